@@ -1,0 +1,67 @@
+"""Errors as sentences: what, which one, the value with its unit, the limit, what to do.
+
+::
+
+    SeamwrightError
+    ├── InputError        unusable input: carries every problem found, not only the first
+    │   └── FormatError   a file that cannot be read as what it claims to be
+    ├── GeometryError     a shape that cannot be built or measured
+    └── NoSolutionError   a search that ended without an answer
+
+A finding that needs attention (a joint without a strip wide enough, a line that does not close)
+is a value in the result, never an error.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Problem:
+    """One thing wrong with the input, as a sentence, and where it stands.
+
+    `subject` names the thing in the user's words (``opening W3``) and is what an edge uses to look
+    up the line when the core, which knows no files, found the problem. `line` and `column` count
+    from 1.
+    """
+
+    subject: str
+    sentence: str
+    remedy: str
+    file: str | None = None
+    line: int | None = None
+    column: int | None = None
+
+    def __str__(self) -> str:
+        """Return ``file:line: sentence; remedy`` with the parts that are known."""
+        place = self.file if self.file is not None else ""
+        if self.line is not None:
+            place = f"{place}:{self.line}" if place else f"line {self.line}"
+        text = f"{self.sentence}; {self.remedy}" if self.remedy else self.sentence
+        return f"{place}: {text}" if place else text
+
+
+class SeamwrightError(Exception):
+    """Base of every error this package raises on purpose."""
+
+
+class InputError(SeamwrightError):
+    """Input that cannot be used. `problems` holds every reason found, in file order."""
+
+    def __init__(self, problems: Sequence[Problem]) -> None:
+        self.problems: tuple[Problem, ...] = tuple(problems)
+        super().__init__("\n".join(str(problem) for problem in self.problems))
+
+
+class FormatError(InputError):
+    """A file that cannot be read as the format it claims to be."""
+
+
+class GeometryError(SeamwrightError):
+    """A shape that cannot be built or measured."""
+
+
+class NoSolutionError(SeamwrightError):
+    """A search that ended without an answer; the message says what was tried."""

@@ -1,0 +1,1 @@
+"""Points, planes, polygons, intervals and spatial search; no building words here."""

@@ -1,0 +1,86 @@
+"""Documents as data: what a sheet says, before any edge decides how it looks or in which units."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+from seamwright.seals.types import Sentence
+
+Dimension: TypeAlias = Literal[
+    "length", "width", "area", "volume", "sealant_volume", "angle", "time", "count", "money"
+]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Quantity:
+    """A number in SI with its dimension; edges print it in feet-inches or millimetres.
+
+    `width` is a small length (in, mm), `length` a run (ft-in, m), `angle` is in radians.
+    """
+
+    value: float
+    dimension: Dimension
+
+
+Cell: TypeAlias = str | Quantity | Sentence | None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Heading:
+    """A heading; level 1 opens a new sheet."""
+
+    text: str
+    level: int = 2
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Paragraph:
+    """Running text."""
+
+    text: Sentence
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Caution:
+    """A safety caution, boxed."""
+
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Table:
+    """A table: column titles, rows of cells, and the relative widths and alignment of columns.
+
+    `marks` are words that must stand out in a cell (UNSIGNED).
+    """
+
+    columns: tuple[str, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    widths: tuple[float, ...]
+    right: tuple[int, ...] = ()
+    caption: str = ""
+    total: tuple[Cell, ...] | None = None
+    marks: tuple[str, ...] = ("UNSIGNED",)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Figure:
+    """A drawing by the name of its file; `full_sheet` gives it a sheet of its own."""
+
+    name: str
+    caption: str
+    full_sheet: bool = False
+
+
+Block: TypeAlias = Heading | Paragraph | Caution | Table | Figure
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Document:
+    """A packet: title, what identifies it (project, revision, date), and its blocks."""
+
+    title: str
+    subtitle: str
+    facts: tuple[tuple[str, str], ...]
+    blocks: tuple[Block, ...] = field(default_factory=tuple)

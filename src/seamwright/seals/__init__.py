@@ -1,0 +1,1 @@
+"""The seal of each joint: face, strip, beads, dams, stage."""
