@@ -72,7 +72,12 @@ class FoamStock:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class BeadRule:
-    """Beads of one joint kind (and spline kind, or None for any): how many, where, diameter."""
+    """Beads of one joint kind (and spline kind, or None for any): how many, where, diameter.
+
+    `on` narrows the rule to what the joint stands on or is: ``concrete``, ``deck``, ``timber`` (a
+    beam or rafter along it), ``bare`` (none), or the kind of a penetration; None fits any.
+    Several rules that fit one joint add up. `stage` is when the beads are laid.
+    """
 
     kind: str
     spline: str | None
@@ -80,6 +85,8 @@ class BeadRule:
     place: str
     diameter: float | None
     source: str = COMMON_PRACTICE
+    on: str | None = None
+    stage: Stage = "at_setting"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
