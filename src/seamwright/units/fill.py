@@ -1,0 +1,63 @@
+"""Print report quantities, and sentences that carry their lengths as numbers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from seamwright.report.types import Quantity
+from seamwright.seals.types import Sentence
+from seamwright.units.show import (
+    System,
+    format_angle,
+    format_area,
+    format_count,
+    format_length,
+    format_money,
+    format_sealant_volume,
+    format_time,
+    format_volume,
+    format_width,
+)
+
+_PLACEHOLDER = re.compile(r"\{(\w+)\}")
+_SMALL = 1.0  # metres; shorter lengths in a sentence read as widths
+
+
+_MEASURED: dict[str, Callable[[float, System], str]] = {
+    "length": format_length,
+    "width": format_width,
+    "area": format_area,
+    "volume": format_volume,
+    "sealant_volume": format_sealant_volume,
+}
+_PLAIN: dict[str, Callable[[float], str]] = {
+    "angle": format_angle,
+    "time": format_time,
+    "money": format_money,
+    "count": format_count,
+}
+
+
+def format_quantity(quantity: Quantity, system: System) -> str:
+    """Return a report quantity as text, by its dimension."""
+    measured = _MEASURED.get(quantity.dimension)
+    if measured is not None:
+        return measured(quantity.value, system)
+    return _PLAIN[quantity.dimension](quantity.value)
+
+
+def fill(sentence: Sentence, system: System) -> str:
+    """Return the sentence with each ``{name}`` printed: below one metre as a width, else a run.
+
+    A name without a length stays as it stands, because the user's own words may hold braces.
+    """
+
+    def shown(match: re.Match[str]) -> str:
+        value = sentence.lengths.get(match[1])
+        if value is None:
+            return match[0]
+        small = abs(value) < _SMALL
+        return format_width(value, system) if small else format_length(value, system)
+
+    return _PLACEHOLDER.sub(shown, sentence.text)
