@@ -173,9 +173,10 @@ class SkinPath:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Section:
-    """A cut square to a joint at its middle. The frame's origin is the middle of the joint's line,
-    its normal runs along the joint; v points as near to up (or, for level cuts, to the outside) as
-    it can. Parts reach about `reach` from the joint. [m]
+    """A cut square to a joint. The frame's origin lies on the joint's line, in the middle or at the
+    nearest typical place; its normal runs along the joint; v points as near to up (or, for level
+    cuts, to the outside) as it can. Parts reach about `reach` from the joint. Later shapes lie over
+    earlier ones (a spline over the cores it is let into). [m]
     """
 
     joint_id: str

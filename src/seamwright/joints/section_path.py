@@ -1,0 +1,197 @@
+"""The way a strip takes on one face of a cut joint, from sound skin to sound skin.
+
+Three cases. Edge to edge: straight from one skin's end to the other's. Edge to face: from the
+skin's end straight on to the face it stands against; the lap lies there when that face runs on far
+enough, otherwise the way goes on around the end of the panel to its other skin. Over a timber that
+lies along the line: out to both sides of the timber, over its top.
+"""
+
+from __future__ import annotations
+
+import math
+
+from seamwright.geometry.slice import Span
+from seamwright.geometry.types import Vec2
+from seamwright.joints.section_parts import BodyCut, PanelCut
+from seamwright.joints.types import FaceName, SkinPath
+
+RUN_ON = 0.0508
+"""Least length of face beyond a joint that can take a lap. [m] 2 in, common practice, no source."""
+
+BESIDE = 0.10
+"""A timber whose top is farther than this from the skin is not under it. [m] Common practice, no
+source."""
+
+_SAME = 1e-6
+_FLAT = 0.25
+
+
+def edge_to_edge(a: PanelCut, b: PanelCut, face: FaceName) -> SkinPath:
+    """Return the path from the end of one skin straight to the end of the other."""
+    (end_a, land_a), (end_b, land_b) = near_end(a.face(face)), near_end(b.face(face))
+    return _path([end_a, end_b], land_a, land_b)
+
+
+def edge_to_face(butting: PanelCut, through: PanelCut, face: FaceName) -> SkinPath:
+    """Return the path from a butting panel's skin to the panel it stands against."""
+    end, land = near_end(butting.face(face))
+    contact, other = _contact(butting, through)
+    side = _times(butting.out, -1.0 if face == "inner" else 1.0)
+    start, stop = _toward(through.face(contact), side)
+    foot = _clamp(_meet(end, land, start, stop), start, stop)
+    if math.dist(foot, stop) >= RUN_ON:
+        return _path([end, foot], land, _unit(_minus(stop, start)))
+    far_start, far_stop = _toward(through.face(other), side)
+    back = _unit(_minus(far_start, far_stop))
+    return _path([end, foot, stop, far_stop], land, back)
+
+
+def edge_to_body(butting: PanelCut, body: BodyCut, face: FaceName) -> SkinPath:
+    """Return the path from a panel's skin to the bearing it stands on."""
+    end, land = near_end(butting.face(face))
+    side = _times(butting.out, -1.0 if face == "inner" else 1.0)
+    start, stop = _toward(body.top, side)
+    straight = _meet(end, land, start, stop)
+    foot = _clamp(straight, start, stop)
+    if math.dist(foot, stop) >= RUN_ON:
+        return _path([end, foot], land, _unit(_minus(stop, start)))
+    return _path([end, foot, stop], land, _times(body.up, -1.0))
+
+
+def around_hole(panel: PanelCut, face: FaceName, *, inward: bool) -> SkinPath:
+    """Return the path at the rim of a hole: one point, a lap on the skin and one on the filling.
+
+    `inward` lays the second lap into the depth of the hole (a buck), otherwise along the service
+    that stands out of it.
+    """
+    end, land = near_end(panel.face(face))
+    into = panel.out if (face == "inner") == inward else _times(panel.out, -1.0)
+    return _path([end], land, into)
+
+
+def behind(low: Vec2, high: Vec2) -> SkinPath:
+    """Return the path on a face behind something that stands against it between two feet."""
+    along = _unit(_minus(high, low))
+    return _path([low, high], _times(along, -1.0), along)
+
+
+def draped(path: SkinPath, timber: BodyCut) -> SkinPath:
+    """Return `path` led out to both sides of a timber that lies along it, over the timber's top.
+
+    Where the timber's top stands into the skins (a beam backed to the slopes) the way follows the
+    skins; where it lies below them it goes down to the timber's edge and across. A timber that is
+    not under the skins leaves the path as it is.
+    """
+    up = timber.up
+    across = (up[1], -up[0])
+    places = sorted(_dot(p, across) for p in timber.outline)
+    top = max(_dot(p, up) for p in timber.outline)
+    ends = [(path.path[0], path.lands[0]), (path.path[-1], path.lands[1])]
+    outs, drops, corners = [], [], []
+    for end, land in ends:
+        way = _dot(land, across)
+        if abs(way) < _FLAT:
+            return path
+        edge = places[-1] if way > 0 else places[0]
+        t = (edge - _dot(end, across)) / way
+        out = _plus(end, _times(land, t))
+        drops.append(_dot(out, up) - top)
+        outs.append(out)
+        corners.append(_plus(_times(across, edge), _times(up, top)))
+        if t < -_SAME or abs(drops[-1]) > BESIDE:
+            return path
+    backed = min(drops) < -_SAME
+    middle = list(path.path) if backed else corners
+    return _path([outs[0], *middle, outs[1]], *path.lands)
+
+
+def near_end(span: Span) -> tuple[Vec2, Vec2]:
+    """Return the end of a stretch nearer the joint, and the direction away from it."""
+    a, b = span
+    if math.hypot(*b) < math.hypot(*a):
+        a, b = b, a
+    return a, _unit(_minus(b, a))
+
+
+def contact_error(butting: PanelCut, through: PanelCut) -> float:
+    """Return how far the near edge of `butting` stands off a face of `through`. [m]"""
+    return min(_edge_error(butting, through.inner), _edge_error(butting, through.outer))
+
+
+def feet(panel: PanelCut, through: PanelCut) -> tuple[Vec2, Vec2]:
+    """Return where both faces of `panel` meet the face of `through` they stand against."""
+    contact, _ = _contact(panel, through)
+    start, stop = through.face(contact)
+    low, high = (
+        _clamp(_meet(end, land, start, stop), start, stop)
+        for end, land in (near_end(panel.inner), near_end(panel.outer))
+    )
+    return low, high
+
+
+def foot_on(span: Span, point: Vec2) -> Vec2:
+    """Return the point of a stretch nearest to `point`."""
+    return _clamp(point, *span)
+
+
+def _contact(butting: PanelCut, through: PanelCut) -> tuple[FaceName, FaceName]:
+    """Return the face of `through` that `butting` stands against, and the other one."""
+    inner, outer = (_edge_error(butting, through.face(f)) for f in ("inner", "outer"))  # type: ignore[arg-type]
+    return ("inner", "outer") if inner <= outer else ("outer", "inner")
+
+
+def _edge_error(butting: PanelCut, span: Span) -> float:
+    ends = (near_end(butting.inner)[0], near_end(butting.outer)[0])
+    return math.fsum(math.dist(end, _clamp(end, *span)) for end in ends)
+
+
+def _path(points: list[Vec2], land_a: Vec2, land_b: Vec2) -> SkinPath:
+    kept = [points[0]]
+    for point in points[1:]:
+        if math.dist(point, kept[-1]) > _SAME:
+            kept.append(point)
+    return SkinPath(path=tuple(kept), lands=(land_a, land_b))
+
+
+def _meet(point: Vec2, way: Vec2, start: Vec2, stop: Vec2) -> Vec2:
+    """Return where the line through `point` meets the line of a stretch; its foot if too flat."""
+    along = _unit(_minus(stop, start))
+    turn = way[0] * along[1] - way[1] * along[0]
+    to = _minus(start, point)
+    if abs(turn) < _FLAT:
+        return _plus(start, _times(along, _dot(_minus(point, start), along)))
+    t = (to[0] * along[1] - to[1] * along[0]) / turn
+    return _plus(point, _times(way, t))
+
+
+def _toward(span: Span, side: Vec2) -> Span:
+    """Return the stretch turned so that it runs to `side`."""
+    a, b = span
+    return (a, b) if _dot(_minus(b, a), side) >= 0 else (b, a)
+
+
+def _clamp(point: Vec2, start: Vec2, stop: Vec2) -> Vec2:
+    size = math.dist(start, stop)
+    along = _times(_minus(stop, start), 1.0 / size)
+    t = min(size, max(0.0, _dot(_minus(point, start), along)))
+    return _plus(start, _times(along, t))
+
+
+def _minus(a: Vec2, b: Vec2) -> Vec2:
+    return (a[0] - b[0], a[1] - b[1])
+
+
+def _plus(a: Vec2, b: Vec2) -> Vec2:
+    return (a[0] + b[0], a[1] + b[1])
+
+
+def _times(a: Vec2, t: float) -> Vec2:
+    return (a[0] * t, a[1] * t)
+
+
+def _dot(a: Vec2, b: Vec2) -> float:
+    return a[0] * b[0] + a[1] * b[1]
+
+
+def _unit(a: Vec2) -> Vec2:
+    return _times(a, 1.0 / math.hypot(*a))
