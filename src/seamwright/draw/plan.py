@@ -1,0 +1,241 @@
+"""The plan of one storey: walls cut, openings, joints and nodes with their ids, dimensions."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+import shapely
+
+from seamwright.draw.dimension import Chain, draw_chain
+from seamwright.draw.hatch import as_area, hatch_lines
+from seamwright.draw.ink import CUT, FAINT, GREY, HATCH, HIDDEN, SMALL, THIN, WHITE
+from seamwright.draw.jointlines import Trace, draw_nodes, draw_traces, is_upright, label_traces, trace
+from seamwright.draw.labels import Label, Placer
+from seamwright.draw.legend import draw_key, draw_legend
+from seamwright.draw.scale import HOUSE, fitting_scale
+from seamwright.draw.sheet import Head, Sheet, draw_north, draw_scale_bar
+from seamwright.draw.sides import FIRST, PITCH, Run, draw_side_chains
+from seamwright.draw.solids import Slice, corners, cut_at
+from seamwright.draw.storeys import StoreyWalls
+from seamwright.draw.types import Drawing, Rect
+from seamwright.draw.view import PLAN, View, centered_view, extent
+from seamwright.geometry.types import Vec2, Vec3
+from seamwright.joints.types import Joint, Register
+from seamwright.shell.types import Opening, Panel, Shell
+from seamwright.units import format_length
+
+SHOWN = frozenset(
+    {"sill", "floor_line", "floor_spline", "wall_spline", "wall_corner", "wall_tee", "end_joint",
+     "penetration"}
+)  # fmt: skip
+SIDES: tuple[tuple[Vec3, Vec2], ...] = (
+    ((0.0, -1.0, 0.0), (0.0, 1.0)),
+    ((0.0, 1.0, 0.0), (0.0, -1.0)),
+    ((1.0, 0.0, 0.0), (1.0, 0.0)),
+    ((-1.0, 0.0, 0.0), (-1.0, 0.0)),
+)
+OVERALL = ((0.0, 1.0), (-1.0, 0.0))
+MARGIN = (2 * (FIRST + 2 * PITCH + 4.0), 2 * (FIRST + 2 * PITCH + 4.0))
+
+
+def draw_plan(shell: Shell, register: Register, storey: StoreyWalls, head: Head) -> Drawing:
+    """Return the plan of one storey, cut at `storey.cut`."""
+    sheet = Sheet(head)
+    box = extent(PLAN, (c for p in storey.panels for c in corners(p)))
+    size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
+    scale = fitting_scale(HOUSE[head.system], size, sheet.window, MARGIN)
+    view = centered_view(PLAN, box, scale, sheet.window)
+    placer = Placer(window=sheet.window)
+    joints = _joints(register, storey)
+    traces = [_plan_trace(view, shell, joint) for joint in joints]
+    slices = [piece for panel in storey.panels for piece in cut_at(panel, storey.cut)]
+    _draw_walls(sheet, view, placer, slices, storey)
+    _draw_openings(sheet, view, placer, shell, storey)
+    draw_traces(sheet.page, placer, traces)
+    nodes = [n for n in register.nodes if storey.bottom - 0.1 <= n.at[2] <= storey.bottom + 0.3]
+    draw_nodes(sheet.page, view, nodes)
+    _draw_dimensions(sheet, view, placer, storey, box)
+    _label_openings(sheet, view, placer, shell, storey)
+    shown = label_traces(sheet.page, placer, traces)
+    _fill_side(sheet, scale.text, joints, placer, storey)
+    draw_scale_bar(sheet, scale)
+    left = draw_key(sheet, placer.key)
+    return sheet.finish(scale.text, [name for name in shown if name not in left])
+
+
+def _fill_side(
+    sheet: Sheet, scale: str, joints: Iterable[Joint], placer: Placer, storey: StoreyWalls
+) -> None:
+    draw_north(sheet)
+    draw_legend(sheet, {joint.kind for joint in joints})
+    up = format_length(storey.cut - storey.bottom, sheet.head.system)
+    sheet.notes(f"Cut {up} above the bearing of the walls. Small rings are nodes.", color=GREY)
+    sheet.gap()
+
+
+def _joints(register: Register, storey: StoreyWalls) -> list[Joint]:
+    ids = {panel.id for panel in storey.panels}
+    found = []
+    for joint in register.joints:
+        if joint.kind not in SHOWN:
+            continue
+        here = joint.storey == storey.id if joint.storey is not None else False
+        if here or (joint.storey is None and ids.intersection(joint.panels)):
+            found.append(joint)
+    return found
+
+
+def _plan_trace(view: View, shell: Shell, joint: Joint) -> Trace:
+    """Return the joint on the plan; upright ones lean outside, level ones into the room."""
+    normal = _outward(shell, joint)
+    away = view.direction(normal) if normal is not None else None
+    if away is not None and not is_upright(joint.line) and joint.length > 0.0:
+        away = (-away[0], -away[1])
+    return trace(view, joint, away=away)
+
+
+def _outward(shell: Shell, joint: Joint) -> Vec3 | None:
+    normals = [p.frame.n for p in shell.panels if p.id in joint.panels and p.role == "wall"]
+    if not normals:
+        return None
+    total = (math.fsum(n[0] for n in normals), math.fsum(n[1] for n in normals), 0.0)
+    return total if math.hypot(total[0], total[1]) > 1e-6 else None
+
+
+def _draw_walls(
+    sheet: Sheet, view: View, placer: Placer, slices: Iterable[Slice], storey: StoreyWalls
+) -> None:
+    skins, cores = [], []
+    for piece in slices:
+        area = as_area(view.ring(piece.outline))
+        (skins if piece.layer == "skin" else cores).append((piece, area))
+    for piece, area in cores:
+        sheet.page.path(view.ring(piece.outline), None, WHITE, closed=True)
+        sheet.page.lines(hatch_lines(area, 1.3, 45.0), HATCH)
+    for piece, _ in skins:
+        sheet.page.path(view.ring(piece.outline), THIN, "#303030", closed=True)
+    whole = shapely.unary_union([area.buffer(0.02) for _, area in (*skins, *cores)])
+    for part in shapely.get_parts(whole):
+        if part.geom_type == "Polygon":
+            sheet.page.rings([list(r.coords)[:-1] for r in (part.exterior, *part.interiors)], CUT, None)
+    for piece, _ in skins:
+        ring = view.ring(piece.outline)
+        for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
+            placer.draw_ink(a, b, 1.2)
+    low = [p for p in storey.panels if p.id not in {s.panel_id for s, _ in skins}]
+    for panel in low:
+        sheet.page.path(tuple(view.at(c) for c in _foot(panel)), FAINT, closed=True)
+
+
+def _foot(panel: Panel) -> tuple[Vec3, ...]:
+    us = [p[0] for p in panel.inner]
+    frame, t = panel.frame, panel.thickness
+    at = ((min(us), 0.0), (max(us), 0.0), (max(us), t), (min(us), t))
+    return tuple(frame.point((u, 0.0), w) for u, w in at)
+
+
+def _of_storey(shell: Shell, storey: StoreyWalls) -> list[tuple[Opening, float]]:
+    thick = {panel.plane_id: panel.thickness for panel in storey.panels}
+    return [
+        (opening, thick[opening.plane_id])
+        for opening in shell.openings
+        if opening.plane_id in thick and (opening.storey is None or opening.storey == storey.id)
+    ]
+
+
+def _plate(view: View, opening: Opening, thickness: float) -> tuple[Vec2, ...]:
+    us = [p[0] for p in opening.outline]
+    v = opening.outline[0][1]
+    at = ((min(us), 0.0), (max(us), 0.0), (max(us), thickness), (min(us), thickness))
+    return tuple(view.at(opening.frame.point((u, v), w)) for u, w in at)
+
+
+def _draw_openings(
+    sheet: Sheet, view: View, placer: Placer, shell: Shell, storey: StoreyWalls
+) -> None:
+    for opening, thickness in _of_storey(shell, storey):
+        a, b, c, d = _plate(view, opening, thickness)
+        zs = [opening.frame.point(p)[2] for p in opening.outline]
+        pen = THIN if min(zs) <= storey.cut <= max(zs) else HIDDEN
+        sheet.page.lines([(a, b), (c, d)], pen)
+        if opening.kind == "window":
+            middle = tuple(((p[0] + q[0]) / 2, (p[1] + q[1]) / 2) for p, q in ((a, d), (b, c)))
+            sheet.page.line(middle[0], middle[1], pen)
+        placer.draw_ink(a, b)
+        placer.draw_ink(c, d)
+
+
+def _label_openings(
+    sheet: Sheet, view: View, placer: Placer, shell: Shell, storey: StoreyWalls
+) -> None:
+    for opening, thickness in _of_storey(shell, storey):
+        a, b, _, _ = _plate(view, opening, thickness)
+        inward = view.direction(opening.frame.n)
+        away = None if inward is None else (-inward[0], -inward[1])
+        sheet_label = Label(text=opening.id, start=a, end=b, size=SMALL, away=away, color=GREY,
+                            kind="opening")  # fmt: skip
+        placer.place(sheet.page, sheet_label)
+
+
+def _draw_dimensions(
+    sheet: Sheet, view: View, placer: Placer, storey: StoreyWalls, box: tuple[Vec2, Vec2]
+) -> None:
+    low, high = view.on_paper(box[0]), view.on_paper(box[1])
+    around = Rect(x0=low[0], y0=high[1], x1=high[0], y1=low[1])
+    runs: list[Run] = []
+    walls = [p for p in storey.panels if p.role == "wall"]
+    planes: dict[str, list[Panel]] = {}
+    for panel in walls:
+        planes.setdefault(panel.plane_id, []).append(panel)
+    for normal, side in SIDES:
+        axis = 0 if normal[0] == 0.0 else 1
+        facing = [ps for ps in planes.values() if _faces(ps[0], normal)]
+        facing.sort(key=lambda ps: -max(_depth(c, normal) for p in ps for c in corners(p)))
+        runs += [_run(view, side, axis, [c for p in ps for c in _ends(p)]) for ps in facing]
+        if side in OVERALL:
+            ends = [(x, y, 0.0) for x, y in box]
+            runs.append(_run(view, side, axis, ends))
+    draw_side_chains(sheet.page, placer, runs, around, sheet.head.system)
+    for panels in planes.values():
+        if not any(_faces(panels[0], normal) for normal, _ in SIDES):
+            _draw_aligned(sheet, view, placer, panels)
+
+
+def _faces(panel: Panel, normal: Vec3) -> bool:
+    n = panel.frame.n
+    return n[0] * normal[0] + n[1] * normal[1] > 0.9998
+
+
+def _depth(p: Vec3, normal: Vec3) -> float:
+    return p[0] * normal[0] + p[1] * normal[1]
+
+
+def _ends(panel: Panel) -> tuple[Vec3, Vec3]:
+    """Return the lower ends of a panel's outer face (the whole length of its wall there)."""
+    us = [p[0] for p in panel.outer]
+    return (
+        panel.frame.point((min(us), 0.0), panel.thickness),
+        panel.frame.point((max(us), 0.0), panel.thickness),
+    )
+
+
+def _run(view: View, side: Vec2, axis: int, points: Iterable[Vec3]) -> Run:
+    return Run(side=side, spots=tuple((p[axis], view.at(p)) for p in points))
+
+
+def _draw_aligned(sheet: Sheet, view: View, placer: Placer, panels: list[Panel]) -> None:
+    """Draw one dimension along a wall that lies askew."""
+    frame = panels[0].frame
+    ends = [frame.local(c) for p in panels for c in _ends(p)]
+    low, high = min(p[0] for p in ends), max(p[0] for p in ends)
+    w = max(p[2] for p in ends)
+    out = view.direction(frame.n)
+    if out is None:
+        return
+    points = []
+    for u in (low, high):
+        x, y = view.at(frame.point((u, 0.0), w))
+        points.append((x + out[0] * 9.0, y + out[1] * 9.0))
+    text = format_length(high - low, sheet.head.system)
+    draw_chain(sheet.page, placer, Chain(points=tuple(points), texts=(text,), out=out))

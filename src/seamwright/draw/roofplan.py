@@ -1,0 +1,264 @@
+"""The roof plan: planes with their fall, seams by kind, timbers beneath, overhangs and dams."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import shapely
+
+from seamwright.draw.hatch import as_area
+from seamwright.draw.ink import BLACK, CENTER, CUT, EDGE, FAINT, GREY, HIDDEN, SMALL, THIN, WHITE, Pen
+from seamwright.draw.jointlines import Trace, draw_nodes, draw_traces, label_traces, trace
+from seamwright.draw.labels import Label, Placer
+from seamwright.draw.legend import draw_key, draw_legend
+from seamwright.draw.page import Page
+from seamwright.draw.scale import HOUSE, fitting_scale
+from seamwright.draw.sheet import ROW, Head, Sheet, draw_north, draw_scale_bar
+from seamwright.draw.sides import FIRST, PITCH, Run, draw_side_chains
+from seamwright.draw.solids import corners, face, is_upright, member_top
+from seamwright.draw.types import Drawing, Rect
+from seamwright.draw.view import PLAN, View, centered_view, extent
+from seamwright.geometry.types import Vec2
+from seamwright.joints.types import Joint, Register
+from seamwright.seals.types import Dam, SealSchedule
+from seamwright.shell.types import Panel, Shell
+from seamwright.units import System, format_angle
+
+SHOWN = frozenset({"ridge", "hip", "valley", "roof_spline", "eave", "rake", "roof_step"})
+MARGIN = (2 * (FIRST + PITCH + 4.0), 2 * (FIRST + PITCH + 4.0))
+DAM_PEN = Pen(width=0.45, color=BLACK)
+ARROW = 9.0
+
+
+def draw_roof_plan(
+    shell: Shell, register: Register, schedule: SealSchedule, head: Head
+) -> Drawing | None:
+    """Return the roof plan, None for a shell without roof panels."""
+    roof = [p for p in shell.panels if p.role == "roof"]
+    if not roof:
+        return None
+    sheet = Sheet(head)
+    box = extent(PLAN, (c for p in roof for c in corners(p)))
+    size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
+    scale = fitting_scale(HOUSE[head.system], size, sheet.window, MARGIN)
+    view = centered_view(PLAN, box, scale, sheet.window)
+    placer = Placer(window=sheet.window)
+    joints = _joints(register, roof)
+    traces = _traces(view, joints, roof)
+    _draw_planes(sheet, view, placer, roof)
+    _draw_wall_line(sheet.page, view, shell)
+    _draw_timbers(sheet.page, view, shell)
+    _draw_holes(sheet, view, placer, shell, roof)
+    draw_traces(sheet.page, placer, traces)
+    dams = [d for d in schedule.dams if d.why == "wall_line"]
+    _draw_dams(sheet.page, view, dams, placer)
+    draw_nodes(sheet.page, view, _roof_nodes(register, joints))
+    _draw_dimensions(sheet, view, placer, shell, box)
+    _draw_falls(sheet, view, placer, roof, head.system)
+    _label_panels(sheet, view, placer, roof)
+    shown = label_traces(sheet.page, placer, traces)
+    draw_north(sheet)
+    draw_legend(sheet, {joint.kind for joint in joints})
+    _draw_own_legend(sheet, timbers=bool(shell.members), dams=bool(dams), walls=_has_walls(shell))
+    draw_scale_bar(sheet, scale)
+    left = draw_key(sheet, placer.key)
+    return sheet.finish(scale.text, [name for name in shown if name not in left])
+
+
+def _joints(register: Register, roof: Sequence[Panel]) -> list[Joint]:
+    ids = {panel.id for panel in roof}
+    found = []
+    for joint in register.joints:
+        of_roof = joint.kind in {"penetration", "opening", "end_joint"}
+        if joint.kind in SHOWN or (of_roof and ids.intersection(joint.panels)):
+            found.append(joint)
+    return found
+
+
+def _traces(view: View, joints: Sequence[Joint], roof: Sequence[Panel]) -> list[Trace]:
+    low, high = extent(PLAN, (c for p in roof for c in corners(p)))
+    middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
+    found = []
+    for joint in joints:
+        away: Vec2 | None = None
+        if joint.kind in {"eave", "rake"}:
+            a, b = joint.line.start, joint.line.end
+            dx, dy = b[0] - a[0], b[1] - a[1]
+            length = math.hypot(dx, dy)
+            if length > 0.0:
+                out = (dy / length, -dx / length)
+                side = (a[0] + dx / 2 - middle[0]) * out[0] + (a[1] + dy / 2 - middle[1]) * out[1]
+                sign = 1.0 if side >= 0.0 else -1.0
+                away = (sign * out[0], -sign * out[1])
+        found.append(trace(view, joint, away=away))
+    return found
+
+
+def _roof_nodes(register: Register, joints: Sequence[Joint]) -> list:
+    ids = {joint.id for joint in joints}
+    return [node for node in register.nodes if ids.intersection(node.joints)]
+
+
+def _draw_planes(sheet: Sheet, view: View, placer: Placer, roof: Sequence[Panel]) -> None:
+    areas = []
+    for panel in sorted(roof, key=lambda p: max(c[2] for c in corners(p))):
+        ring = [view.at(c) for c in face(panel, outer=True)]
+        sheet.page.path(ring, THIN, WHITE, closed=True)
+        areas.append(as_area(ring).buffer(0.25))
+        for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
+            placer.draw_ink(a, b)
+    whole = shapely.unary_union(areas).buffer(-0.25)
+    for part in shapely.get_parts(whole):
+        if part.geom_type == "Polygon":
+            sheet.page.rings(
+                [list(r.coords)[:-1] for r in (part.exterior, *part.interiors)], CUT, None
+            )
+
+
+def _walls(shell: Shell) -> list[Panel]:
+    return [p for p in shell.panels if p.role == "wall" and is_upright(p)]
+
+
+def _has_walls(shell: Shell) -> bool:
+    return bool(_walls(shell))
+
+
+def _wall_area(shell: Shell) -> shapely.Geometry:
+    """Return what the walls cover in plan, closed into one area. [m]"""
+    strips = []
+    for panel in _walls(shell):
+        flat = [(c[0], c[1]) for c in corners(panel)]
+        strips.append(shapely.MultiPoint(flat).convex_hull.buffer(0.02, join_style="mitre"))
+    return shapely.unary_union(strips).buffer(-0.02, join_style="mitre")
+
+
+def _draw_wall_line(page: Page, view: View, shell: Shell) -> None:
+    for part in shapely.get_parts(_wall_area(shell)):
+        if part.geom_type == "Polygon":
+            page.path(view.ring(list(part.exterior.coords)[:-1]), CENTER, closed=True)
+
+
+def _draw_timbers(page: Page, view: View, shell: Shell) -> None:
+    for member in shell.members:
+        page.path([view.at(p) for p in member_top(member)], HIDDEN, closed=True)
+
+
+def _draw_holes(
+    sheet: Sheet, view: View, placer: Placer, shell: Shell, roof: Sequence[Panel]
+) -> None:
+    planes = {panel.plane_id: panel.thickness for panel in roof}
+    for opening in shell.openings:
+        if opening.plane_id not in planes:
+            continue
+        ring = [view.at(opening.frame.point(p, planes[opening.plane_id])) for p in opening.outline]
+        sheet.page.path(ring, EDGE, "#f0f0f0", closed=True)
+        at = as_area(ring).representative_point().coords[0]
+        label = Label(text=opening.id, start=at, end=at, on_point=True, kind="opening", keyed=False)
+        placer.place(sheet.page, label)
+    for hole in shell.penetrations:
+        if hole.plane_id in planes:
+            wide = hole.diameter if hole.diameter is not None else hole.width
+            size = (wide if wide is not None else 0.1) * view.scale.mm_per_m / 2
+            sheet.page.circle(view.at(hole.at), size, THIN, WHITE)
+
+
+def _draw_dams(page: Page, view: View, dams: Sequence[Dam], placer: Placer) -> None:
+    for dam in dams:
+        x, y = view.at(dam.at)
+        page.lines([((x - 0.9, y - 0.9), (x + 0.9, y + 0.9)),
+                    ((x - 0.9, y + 0.9), (x + 0.9, y - 0.9))], DAM_PEN)  # fmt: skip
+        placer.draw_ink((x - 0.9, y), (x + 0.9, y), 3.0)
+
+
+def _draw_falls(
+    sheet: Sheet, view: View, placer: Placer, roof: Sequence[Panel], system: System
+) -> None:
+    """Draw one arrow down each plane with its pitch beside it."""
+    planes: dict[str, list[Panel]] = {}
+    for panel in roof:
+        planes.setdefault(panel.plane_id, []).append(panel)
+    for panels in planes.values():
+        n = panels[0].frame.n
+        fall = view.direction((n[0], n[1], 0.0))
+        if fall is None or math.hypot(n[0], n[1]) < 1e-3:
+            continue
+        areas = [as_area([view.at(c) for c in face(p, outer=True)]) for p in panels]
+        panel_area = max(areas, key=lambda area: area.area)
+        spot = shapely.maximum_inscribed_circle(panel_area, tolerance=0.5)
+        x, y = spot.coords[0]
+        reach = min(ARROW / 2, spot.length * 0.8)
+        tail = (x - fall[0] * reach, y - fall[1] * reach)
+        tip = (x + fall[0] * reach, y + fall[1] * reach)
+        _arrow(sheet.page, tail, tip, fall)
+        placer.draw_ink(tail, tip, 6.0)
+        text = pitch_text(math.atan2(math.hypot(n[0], n[1]), abs(n[2])), system)
+        placer.place(sheet.page, Label(text=text, start=tail, end=tip, kind="pitch", keyed=False))
+
+
+def pitch_text(angle: float, system: System) -> str:
+    """Return a slope as the trade says it: ``8:12 (33.7°)``, or degrees alone in metric. [rad]"""
+    degrees = format_angle(angle)
+    if system == "metric":
+        return degrees
+    rise = 12 * math.tan(angle)
+    half = round(rise * 2) / 2
+    return f"{half:g}:12" if abs(rise - half) < 0.02 else f"{rise:.2f}:12"
+
+
+def _arrow(page: Page, tail: Vec2, tip: Vec2, way: Vec2) -> None:
+    page.line(tail, tip, EDGE.with_width(0.25))
+    left = (tip[0] - 2.2 * way[0] - 0.7 * way[1], tip[1] - 2.2 * way[1] + 0.7 * way[0])
+    right = (tip[0] - 2.2 * way[0] + 0.7 * way[1], tip[1] - 2.2 * way[1] - 0.7 * way[0])
+    page.path((tip, left, right), None, BLACK, closed=True)
+
+
+def _label_panels(sheet: Sheet, view: View, placer: Placer, roof: Sequence[Panel]) -> None:
+    for panel in roof:
+        area = as_area([view.at(c) for c in face(panel, outer=True)])
+        if area.is_empty:
+            continue
+        spot = shapely.maximum_inscribed_circle(area, tolerance=0.5).coords[0]
+        placer.place(
+            sheet.page,
+            Label(text=panel.id, start=spot, end=spot, size=SMALL, color=GREY, bold=True,
+                  on_point=True, kind="panel", keyed=False),
+        )  # fmt: skip
+
+
+def _draw_dimensions(
+    sheet: Sheet, view: View, placer: Placer, shell: Shell, box: tuple[Vec2, Vec2]
+) -> None:
+    """Draw overhang, wall to wall, overhang; and the whole, below and at the left."""
+    low, high = view.on_paper(box[0]), view.on_paper(box[1])
+    around = Rect(x0=low[0], y0=high[1], x1=high[0], y1=low[1])
+    walls = _wall_area(shell)
+    bounds = walls.bounds if not walls.is_empty else (*box[0], *box[1])
+    runs = []
+    for side, axis in (((0.0, 1.0), 0), ((-1.0, 0.0), 1)):
+        ends = (box[0][axis], box[1][axis])
+        for values in ((ends[0], bounds[axis], bounds[axis + 2], ends[1]), ends):
+            spots = tuple(
+                (v, view.on_paper((v, box[0][1]) if axis == 0 else (box[0][0], v))) for v in values
+            )
+            runs.append(Run(side=side, spots=spots))
+    draw_side_chains(sheet.page, placer, runs, around, sheet.head.system)
+
+
+def _draw_own_legend(sheet: Sheet, *, timbers: bool, dams: bool, walls: bool) -> None:
+    """Write the rows that only a roof plan has."""
+    x = sheet.side.x0 + 2.0
+    rows = [(walls, CENTER, "outer face of walls"), (timbers, HIDDEN, "timber beneath"),
+            (True, FAINT, "")]  # fmt: skip
+    for present, pen, name in rows:
+        if present and name:
+            y = sheet.take(ROW + 0.5) + 1.6
+            sheet.page.line((x, y), (x + 12.0, y), pen)
+            sheet.page.text((x + 14.0, y + 0.7), name, SMALL)
+    if dams:
+        y = sheet.take(ROW + 0.5) + 1.6
+        sheet.page.lines([((x + 5.1, y - 0.9), (x + 6.9, y + 0.9)),
+                          ((x + 5.1, y + 0.9), (x + 6.9, y - 0.9))], DAM_PEN)  # fmt: skip
+        sheet.page.text((x + 14.0, y + 0.7), "dam at the wall line", SMALL)
+    sheet.notes("Arrows point down the slope. Small rings are nodes.", color=GREY)
+    sheet.gap()
