@@ -11,15 +11,17 @@ from numpy.typing import NDArray
 from seamwright.takeoff._grid import Pattern
 
 
-def _quiet_solver() -> highspy._Highs:  # noqa: SLF001 - see below
-    """Return a silent solver on one thread, so that equal input gives equal output.
+class _Solver(highspy.Highs):
+    """A silent solver on one thread, so that equal input gives equal output."""
 
-    The wrapper class prints a banner when it is made, which would spoil a printed result.
-    """
-    solver = highspy._Highs()  # noqa: SLF001
-    for name, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
-        solver.setOptionValue(name, value)
-    return solver
+    def __init__(self) -> None:
+        super().__init__()  # type: ignore[no-untyped-call]
+        self.setOptionValue("output_flag", False)
+        self.setOptionValue("threads", 1)
+        self.setOptionValue("random_seed", 0)
+
+    def enableCallbacks(self) -> None:
+        """Leave callbacks off: turning them on prints a banner, which spoils a printed result."""
 
 
 class Master:
@@ -31,7 +33,7 @@ class Master:
     def __init__(self, counts: Sequence[int], patterns: Iterable[Pattern]) -> None:
         self.patterns: list[Pattern] = []
         self._known: set[Pattern] = set()
-        self._solver = _quiet_solver()
+        self._solver = _Solver()
         none = np.array([], dtype=np.int32)
         for n in counts:
             self._solver.addRow(float(n), highspy.kHighsInf, 0, none, np.array([]))
@@ -68,7 +70,7 @@ class Master:
 
         `at_least` is a proven bound: the search ends when it is met, or after `nodes` branchings.
         """
-        solver = _quiet_solver()
+        solver = _Solver()
         solver.passModel(self._solver.getModel())
         n = len(self.patterns)
         every = np.arange(n, dtype=np.int32)

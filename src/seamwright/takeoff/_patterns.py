@@ -62,9 +62,7 @@ def best_pattern(
     return float(best[capacity]), tuple(sorted(pattern))
 
 
-def dive(
-    master: Master, demand: Demand, grid: Grid, goal: int, rounds: int
-) -> list[Pattern]:
+def dive(master: Master, demand: Demand, grid: Grid, goal: int, rounds: int) -> list[Pattern]:
     """Return whole rolls found by fixing patterns of the linear program one after another.
 
     After each fixing the rest is priced anew, and packed outright to see whether that already

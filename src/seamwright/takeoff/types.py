@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -50,7 +51,9 @@ class CuttingPlan:
 @dataclass(frozen=True, kw_only=True, slots=True)
 class OrderLine:
     """One thing to buy. `net` is what the house takes, `reserve` what is added for loss, both in
-    `unit`; `packs` whole rolls, cans or packs; `cartons` whole cartons. Cost None without price.
+    `unit`; `packs` whole rolls, cans or packs; `cartons` whole cartons. Both are 0 for what is cut
+    from another line's rolls and for what is sold by length. Cost is that of the whole cartons,
+    None without a price. `width` is that of a strip. [m] `note` says what to know before buying; `included` marks what other lines already hold.
     """
 
     item: str
@@ -65,6 +68,14 @@ class OrderLine:
     source: str
     refs: tuple[str, ...]
     cost: float | None = None
+    width: float | None = None
+    note: str = ""
+    included: bool = False
+
+    @property
+    def amount(self) -> float:
+        """What the house takes and the reserve together, in `unit`."""
+        return self.net + self.reserve
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -79,11 +90,36 @@ class Labor:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class LeftOut:
+    """Something the order could not count: the joint or node, what it needs, and why it is out."""
+
+    ref: str
+    what: str
+    why: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Order:
-    """What to buy, how to cut it, and the time it takes."""
+    """What to buy, how to cut it, and the time it takes.
+
+    `left_out` lists what is not in the lines because a width or size is missing: buying the lines
+    alone leaves these joints without their seal.
+    """
 
     pieces: tuple[Piece, ...]
     cutting: tuple[CuttingPlan, ...]
     lines: tuple[OrderLine, ...]
     labor: tuple[Labor, ...]
     currency: str = ""
+    left_out: tuple[LeftOut, ...] = ()
+
+    @property
+    def cost(self) -> float | None:
+        """Cost of all lines that have a price, None when none has; see `unpriced`."""
+        known = [line.cost for line in self.lines if line.cost is not None]
+        return math.fsum(known) if known else None
+
+    @property
+    def unpriced(self) -> tuple[str, ...]:
+        """Items whose price is not known and which the cost therefore leaves out."""
+        return tuple(line.item for line in self.lines if line.cost is None and not line.included)
