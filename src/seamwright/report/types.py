@@ -66,11 +66,15 @@ class Table:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Figure:
-    """A drawing by the name of its file; `full_sheet` gives it a sheet of its own."""
+    """A drawing by the name of its file; `full_sheet` gives it a sheet of its own.
+
+    `title` is its line in the list of sheets.
+    """
 
     name: str
     caption: str
     full_sheet: bool = False
+    title: str = ""
 
 
 Block: TypeAlias = Heading | Paragraph | Caution | Table | Figure

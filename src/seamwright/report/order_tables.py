@@ -1,0 +1,133 @@
+"""The order, the cutting plan and the time it takes, as tables."""
+
+from __future__ import annotations
+
+import math
+
+from seamwright.report.types import Cell, Dimension, Quantity, Table
+from seamwright.seals.types import Sentence
+from seamwright.takeoff.types import CuttingPlan, Order, OrderLine, Piece
+
+_UNITS: dict[str, Dimension] = {"m": "length", "m3": "sealant_volume", "piece": "count"}
+
+
+def order_table(order: Order) -> Table:
+    """Return what to buy: what the house takes, the reserve, whole packs and whole cartons."""
+    costs = [line.cost for line in order.lines]
+    known = [cost for cost in costs if cost is not None]
+    money = f"Cost {order.currency}" if order.currency else "Cost"
+    priced = bool(known)
+    columns = ("Item", "House takes", "Reserve", "Pack", "Packs", "Per carton", "Cartons", "Joints")
+    total: tuple[Cell, ...] = ("Priced lines", *(None,) * 8, _money(math.fsum(known)))
+    return Table(
+        columns=(*columns, "Source", money) if priced else (*columns, "Source"),
+        rows=tuple(_line_row(line, priced=priced) for line in order.lines),
+        widths=(4.6, 1.9, 1.7, 1.6, 1.0, 1.0, 1.1, 1.0, 4.2, *((1.5,) if priced else ())),
+        right=(1, 2, 3, 4, 5, 6, 7, 9),
+        caption="Order",
+        total=total if priced else None,
+    )
+
+
+def piece_totals(order: Order) -> Table:
+    """Return how many pieces of each stock are cut, and how many metres they are."""
+    stocks = tuple(dict.fromkeys(piece.stock_id for piece in order.pieces))
+    return Table(
+        columns=("Stock", "Pieces", "Runs", "Folds", "Patches", "Length"),
+        rows=tuple(_stock_row(stock, order.pieces) for stock in stocks),
+        widths=(3, 1, 1, 1, 1, 2),
+        right=(1, 2, 3, 4, 5),
+        caption="Pieces to cut",
+        total=_stock_row(None, order.pieces),
+    )
+
+
+def cutting_table(plan: CuttingPlan, pieces: tuple[Piece, ...]) -> Table:
+    """Return the rolls of one stock: which pieces come from each, and what is left."""
+    lengths = {piece.id: piece.length for piece in pieces}
+    rows: list[tuple[Cell, ...]] = []
+    for cut in plan.cuts:
+        named = {f"p{i}": lengths[piece] for i, piece in enumerate(cut.piece_ids)}
+        text = "   ".join(f"{piece} {{p{i}}}" for i, piece in enumerate(cut.piece_ids))
+        rows.append(
+            (
+                str(cut.roll),
+                Sentence(text=text, lengths=named),
+                Quantity(value=math.fsum(named.values()), dimension="length"),
+                Quantity(value=cut.left, dimension="length"),
+            )
+        )
+    return Table(
+        columns=("Roll", "Pieces, in order", "Cut", "Left"),
+        rows=tuple(rows),
+        widths=(0.8, 13, 1.8, 1.8),
+        right=(0, 2, 3),
+        caption=f"Cutting plan: {plan.stock_id}",
+    )
+
+
+def cutting_sentence(plan: CuttingPlan) -> Sentence:
+    """Return how good a cutting plan is: proven least, or the bound beside it."""
+    if plan.optimal:
+        return Sentence(
+            text=f"{plan.stock_id}: {plan.rolls} rolls of {{roll}}; fewer is proven impossible.",
+            lengths={"roll": plan.roll_length},
+        )
+    return Sentence(
+        text=f"{plan.stock_id}: {plan.rolls} rolls of {{roll}}; at least {plan.bound} are needed.",
+        lengths={"roll": plan.roll_length},
+    )
+
+
+def labor_table(order: Order) -> Table:
+    """Return the time of each kind of work, where a rate was given, and its cost with a wage."""
+    money = f"Cost {order.currency}" if order.currency else "Cost"
+    return Table(
+        columns=("Work", "Amount", "Time", money),
+        rows=tuple(
+            (
+                labor.work,
+                Quantity(value=labor.amount, dimension=_UNITS[labor.unit]),
+                None if labor.time is None else Quantity(value=labor.time, dimension="time"),
+                _money(labor.cost),
+            )
+            for labor in order.labor
+        ),
+        widths=(4, 2, 2, 2),
+        right=(1, 2, 3),
+        caption="Time, from the rates in the catalog",
+    )
+
+
+def _line_row(line: OrderLine, *, priced: bool) -> tuple[Cell, ...]:
+    dimension = _UNITS[line.unit]
+    row: tuple[Cell, ...] = (
+        f"{line.item}: {line.description}",
+        Quantity(value=line.net, dimension=dimension),
+        Quantity(value=line.reserve, dimension=dimension),
+        Quantity(value=line.pack_size, dimension=dimension),
+        Quantity(value=float(line.packs), dimension="count"),
+        Quantity(value=float(line.per_carton), dimension="count"),
+        Quantity(value=float(line.cartons), dimension="count"),
+        Quantity(value=float(len(line.refs)), dimension="count"),
+        line.source,
+    )
+    return (*row, _money(line.cost)) if priced else row
+
+
+def _stock_row(stock: str | None, pieces: tuple[Piece, ...]) -> tuple[Cell, ...]:
+    chosen = [p for p in pieces if stock is None or p.stock_id == stock]
+    counts = [
+        Quantity(value=float(sum(p.purpose == purpose for p in chosen)), dimension="count")
+        for purpose in ("run", "fold", "patch")
+    ]
+    return (
+        "All stock" if stock is None else stock,
+        Quantity(value=float(len(chosen)), dimension="count"),
+        *counts,
+        Quantity(value=math.fsum(p.length for p in chosen), dimension="length"),
+    )
+
+
+def _money(amount: float | None) -> Quantity | None:
+    return None if amount is None else Quantity(value=amount, dimension="money")
