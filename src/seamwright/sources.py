@@ -73,6 +73,24 @@ _ALL = (
         used_for="drawing colors",
     ),
     Source(
+        key="ghiaus-a06",
+        citation="C. Ghiaus, Dynamic Models for Building Energy Management, open textbook "
+        "notebook, tutorial A06: raw readings and fit of a fan test.",
+        used_for="checking the fan-test analysis",
+    ),
+    Source(
+        key="iso-9972",
+        citation="ISO 9972:2015, Determination of air permeability of buildings, fan "
+        "pressurization method (from memory).",
+        used_for="fan tests",
+    ),
+    Source(
+        key="astm-e779",
+        citation="ASTM E779, Standard Test Method for Determining Air Leakage Rate by Fan "
+        "Pressurization (from memory).",
+        used_for="fan tests",
+    ),
+    Source(
         key="osha-1926-501",
         citation="29 CFR 1926.501-503, Fall protection.",
         used_for="cautions",

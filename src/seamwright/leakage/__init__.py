@@ -1,0 +1,1 @@
+"""How tight the shell is: fan tests analysed. This room knows no shapes, only numbers."""
