@@ -270,6 +270,10 @@ class GivenPanel:
     plane: str | None = None
     bevels_deg: tuple[float, ...] | None = None
     """One angle per edge, 0 for square, positive where the outer face is larger. [deg]"""
+    outer_outline: tuple[Point2, ...] | None = None
+    """The outer face in the same axes, vertex by vertex; None where `bevels_deg` or square edges
+    give it.
+    """
     lay_out: bool = False
     """True when this is a whole plane that the tool still has to split into panels."""
 

@@ -1,0 +1,226 @@
+"""Openings and services: the voids of panels, and pipes and ducts that cross them."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import shapely
+
+from seamwright.io.ifc.layers import exact
+from seamwright.io.ifc.notes import plain
+from seamwright.io.ifc.place import Placed
+from seamwright.io.ifc.source import Source
+from seamwright.io.ifc.timbers import fit_stick
+from seamwright.io.ifc.types import Entity, Floats
+from seamwright.shell.plan import OpeningSpec, PenetrationSpec
+from seamwright.shell.types import OpeningKind, PenetrationKind
+
+_SERVICE_WORDS: tuple[tuple[str, PenetrationKind], ...] = (
+    ("flue", "flue"),
+    ("chimney", "flue"),
+    ("duct", "duct"),
+    ("vent", "duct"),
+    ("chase", "chase"),
+    ("conduit", "pipe"),
+    ("cable", "pipe"),
+    ("pipe", "pipe"),
+    ("box", "box"),
+    ("service", "pipe"),
+)
+
+
+class Holes:
+    """Gathers openings and penetrations of one model."""
+
+    def __init__(self, source: Source) -> None:
+        self._bodies, self._names = source.bodies, source.names
+        self._defaults, self._notes = source.defaults, source.notes
+        self.openings: list[OpeningSpec] = []
+        self.penetrations: list[PenetrationSpec] = []
+        self.ids: list[tuple[str, str]] = []
+        self._filled: set[int] = set()
+
+    def take_voids(self, owner: Entity, hosts: list[Placed], plane: str) -> None:
+        """Take every void of `owner`, whose panels are `hosts` (one, or the parts of a plane)."""
+        for relation in getattr(owner, "HasOpenings", None) or ():
+            void = relation.RelatedOpeningElement
+            fillings = [r.RelatedBuildingElement for r in getattr(void, "HasFillings", None) or ()]
+            self._filled.update(int(f.id()) for f in fillings)
+            fill = fillings[0] if fillings else None
+            body = self._bodies.of(void)
+            if body is None:
+                self._notes.leave("Left out because the hole has no usable body", void)
+                continue
+            host, name = _host(hosts, body.points, plane)
+            self._take(void, fill, host, name, body.points)
+
+    def take_drawn(self, placed: Placed) -> None:
+        """Take holes that are cut in the body itself and told by no opening element."""
+        known = [(float(s.along), float(s.up)) for s in self.openings if s.host == placed.panel.id]
+        for hole in placed.piece.plate.holes:
+            flat = placed.local(hole)[:, :2]
+            low = flat.min(axis=0)
+            if any(math.dist(low, at) < 0.05 for at in known):
+                continue
+            self._notes.guess(
+                "A hole drawn in the body without an opening element was taken as an opening",
+                placed.piece.element,
+            )
+            self._take(placed.piece.element, None, placed, placed.panel.id, hole, drawn=True)
+
+    def take_service(self, element: Entity, hosts: list[Placed]) -> None:
+        """Take a pipe, duct or chimney where it passes through a panel; tell fills and the rest."""
+        if int(element.id()) in self._filled:
+            return
+        if element.is_a("IfcWindow") or element.is_a("IfcDoor"):
+            self._notes.leave("Left out because it fills no opening of a panel", element)
+            return
+        body = self._bodies.of(element)
+        stick = fit_stick(body) if body is not None else None
+        if body is None or stick is None:
+            self._notes.leave("Left out because it is no straight pipe or duct", element)
+            return
+        axis = (stick.end - stick.start) / np.linalg.norm(stick.end - stick.start)
+        middle = (body.points.max(axis=0) + body.points.min(axis=0)) / 2
+        half = float(np.linalg.norm(stick.end - stick.start)) / 2
+        ends = np.vstack([middle - half * axis, middle + half * axis])
+        crossed = [host for host in hosts if self._crosses(element, host, ends, stick)]
+        if not crossed:
+            self._notes.leave("Left out because it passes through no panel", element)
+
+    def _crosses(self, element: Entity, host: Placed, ends: Floats, stick: Entity) -> bool:
+        a, b = host.local(ends)
+        if min(a[2], b[2]) > 1e-3 or max(a[2], b[2]) < host.piece.plate.thickness - 1e-3:
+            return False
+        at = a + (b - a) * (-a[2] / (b[2] - a[2]))
+        ring = [(float(u), float(v)) for u, v in host.panel.outline]
+        if not shapely.contains_xy(shapely.Polygon(ring), at[0], at[1]):
+            return False
+        is_round = stick.fullness < 0.9 and abs(stick.width - stick.depth) < 0.02 * stick.width
+        size = (stick.width, stick.depth)
+        self._add_service(element, host.panel.id, at, size, is_round=is_round)
+        self._notes.use("Taken as a service passing through a panel", element)
+        return True
+
+    def _take(
+        self,
+        void: Entity,
+        fill: Entity,
+        host: Placed,
+        name: str,
+        points: Floats,
+        *,
+        drawn: bool = False,
+    ) -> None:
+        local = host.local(points)
+        low, high = local.min(axis=0), local.max(axis=0)
+        thick = host.piece.plate.thickness
+        if not drawn and (low[2] > 1e-3 or high[2] < thick - 1e-3):
+            self._notes.leave("Left out because the hole does not go through its panel", void)
+            return
+        size = high[:2] - low[:2]
+        shape = shapely.MultiPoint(local[:, :2]).convex_hull
+        share = shape.area / float(size[0] * size[1]) if size.min() > 1e-6 else 0.0
+        service = _service(void, fill)
+        small = max(size) <= float(self._defaults.most_service)
+        windowlike = fill is not None and (fill.is_a("IfcWindow") or fill.is_a("IfcDoor"))
+        if not windowlike and (service is not None or small):
+            is_round = 0.7 < share < 0.9 and abs(size[0] - size[1]) < 0.03 * size[0]
+            if service is None:
+                self._notes.guess("A small hole that nothing fills was taken as a service", void)
+            center, across = (low[:2] + high[:2]) / 2, tuple(size)
+            if is_round:
+                center = np.array([shape.centroid.x, shape.centroid.y])
+                across = (2 * float(np.linalg.norm(local[:, :2] - center, axis=1).max()),)
+            self._add_service(void, name, center, across, is_round=is_round)
+            return
+        if share < 0.98:
+            self._notes.guess("Its outline was taken as the rectangle around it", void)
+        self._add_opening(void, fill, host, name=name, low=low, high=high)
+
+    def _add_opening(
+        self, void: Entity, fill: Entity, host: Placed, *, name: str, low: Floats, high: Floats
+    ) -> None:  # fmt: skip
+        if name == host.panel.id:
+            low, high = np.maximum(low[:2], 0.0), np.minimum(high[:2], (host.width, host.height))
+        if min(high[:2] - low[:2]) < 0.01:
+            self._notes.leave("Left out because the hole lies outside its panel", void)
+            return
+        kind, told = _opening_kind(fill, host, low, high)
+        if not told:
+            self._notes.guess(
+                f"A hole that nothing fills was taken as an opening for a {kind}", void
+            )
+        source = fill if fill is not None else void
+        spec = OpeningSpec(
+            id=self._names.of(source, kind.capitalize()),
+            kind=kind,
+            host=name,
+            along=exact(low[0]),
+            up=exact(low[1]),
+            width=exact(high[0]) - exact(low[0]),
+            height=exact(high[1]) - exact(low[1]),
+        )
+        self.openings.append(spec)
+        self.ids.append((spec.id, plain(source.GlobalId)))
+        self._notes.use(f"Taken as an opening ({kind})", source)
+
+    def _add_service(
+        self, element: Entity, name: str, at: Floats, size: tuple[float, ...], *, is_round: bool
+    ) -> None:  # fmt: skip
+        kind = _service(element, None)
+        if kind is None:
+            kind = "pipe" if is_round else "duct"
+        spec = PenetrationSpec(
+            id=self._names.of(element, kind.capitalize()),
+            kind=kind,
+            host=name,
+            along=exact(at[0]),
+            up=exact(at[1]),
+            diameter=exact(max(size)) if is_round else None,
+            width=None if is_round else exact(size[0]),
+            height=None if is_round else exact(size[1]),
+        )
+        self.penetrations.append(spec)
+        self.ids.append((spec.id, plain(element.GlobalId)))
+
+
+def _host(hosts: list[Placed], points: Floats, plane: str) -> tuple[Placed, str]:
+    """Return the panel a void lies in, by name; the plane's first panel where it spans several."""
+    if len(hosts) == 1:
+        return hosts[0], hosts[0].panel.id
+    for host in hosts:
+        local = host.local(points)[:, :2]
+        low, high = local.min(axis=0), local.max(axis=0)
+        if min(low) > -1e-3 and high[0] < host.width + 1e-3 and high[1] < host.height + 1e-3:
+            return host, host.panel.id
+    return hosts[0], plane
+
+
+def _service(void: Entity, fill: Entity) -> PenetrationKind | None:
+    """Return the kind of service that a name, type or class tells, None when none does."""
+    sources = [item for item in (void, fill) if item is not None]
+    words = " ".join(
+        plain(getattr(item, name, None)).lower()
+        for item in sources
+        for name in ("Name", "ObjectType", "Description")
+    )
+    words += " " + " ".join(item.is_a().lower() for item in sources)
+    return next((kind for word, kind in _SERVICE_WORDS if word in words), None)
+
+
+def _opening_kind(
+    fill: Entity, host: Placed, low: Floats, high: Floats
+) -> tuple[OpeningKind, bool]:  # fmt: skip
+    role = host.panel.role
+    if role == "floor":
+        return "hatch", fill is not None
+    if fill is not None and fill.is_a("IfcDoor"):
+        return "door", True
+    if fill is not None and fill.is_a("IfcWindow"):
+        return ("skylight" if role == "roof" else "window"), True
+    if role == "roof":
+        return "skylight", False
+    tall = high[1] - low[1] > 1.8 and low[1] < 0.05
+    return ("door" if tall else "window"), False
