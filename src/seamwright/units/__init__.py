@@ -19,6 +19,14 @@ from fractions import Fraction
 
 from seamwright.units.fill import fill, format_quantity
 from seamwright.units.parse import LENGTH_EXAMPLE, LengthUnit, parse_angle, parse_length
+from seamwright.units.quantity import (
+    DURATION_EXAMPLE,
+    RATE_EXAMPLE,
+    VOLUME_EXAMPLE,
+    parse_duration,
+    parse_rate,
+    parse_volume,
+)
 from seamwright.units.show import (
     System,
     format_angle,
@@ -35,11 +43,14 @@ from seamwright.units.sizes import CUBIC_FOOT, FLUID_OUNCE, FOOT, INCH, SQUARE_F
 
 __all__ = [
     "CUBIC_FOOT",
+    "DURATION_EXAMPLE",
     "FLUID_OUNCE",
     "FOOT",
     "INCH",
     "LENGTH_EXAMPLE",
+    "RATE_EXAMPLE",
     "SQUARE_FOOT",
+    "VOLUME_EXAMPLE",
     "Fraction",
     "LengthUnit",
     "System",
@@ -55,5 +66,8 @@ __all__ = [
     "format_volume",
     "format_width",
     "parse_angle",
+    "parse_duration",
     "parse_length",
+    "parse_rate",
+    "parse_volume",
 ]
