@@ -53,7 +53,8 @@ class OrderLine:
     """One thing to buy. `net` is what the house takes, `reserve` what is added for loss, both in
     `unit`; `packs` whole rolls, cans or packs; `cartons` whole cartons. Both are 0 for what is cut
     from another line's rolls and for what is sold by length. Cost is that of the whole cartons,
-    None without a price. `width` is that of a strip. [m] `note` says what to know before buying; `included` marks what other lines already hold.
+    None without a price. `width` is that of a strip. [m] `note` says what to know before buying;
+    `included` marks what other lines already hold.
     """
 
     item: str
