@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from seamwright.report.types import Cell, Dimension, Quantity, Table
+from seamwright.report.words import listed
 from seamwright.seals.types import Sentence
 from seamwright.takeoff.types import CuttingPlan, Order, OrderLine, Piece
 
@@ -13,12 +14,11 @@ _UNITS: dict[str, Dimension] = {"m": "length", "m3": "sealant_volume", "piece": 
 
 def order_table(order: Order) -> Table:
     """Return what to buy: what the house takes, the reserve, whole packs and whole cartons."""
-    costs = [line.cost for line in order.lines]
-    known = [cost for cost in costs if cost is not None]
     money = f"Cost {order.currency}" if order.currency else "Cost"
-    priced = bool(known)
+    priced = order.cost is not None
     columns = ("Item", "House takes", "Reserve", "Pack", "Packs", "Per carton", "Cartons", "Joints")
-    total: tuple[Cell, ...] = ("Priced lines", *(None,) * 8, _money(math.fsum(known)))
+    without = f", without {', '.join(order.unpriced)}" if order.unpriced else ""
+    total: tuple[Cell, ...] = (f"Cost of whole cartons{without}", *(None,) * 8, _money(order.cost))
     return Table(
         columns=(*columns, "Source", money) if priced else (*columns, "Source"),
         rows=tuple(_line_row(line, priced=priced) for line in order.lines),
@@ -26,6 +26,17 @@ def order_table(order: Order) -> Table:
         right=(1, 2, 3, 4, 5, 6, 7, 9),
         caption="Order",
         total=total if priced else None,
+    )
+
+
+def left_out_table(order: Order) -> Table:
+    """Return what the order could not count: buying its lines alone leaves these unsealed."""
+    return Table(
+        columns=("Joint or node", "What it needs", "Why it is not in the order"),
+        rows=tuple((item.ref, item.what, item.why) for item in order.left_out),
+        widths=(3, 4, 6),
+        caption="NOT IN THE ORDER: settle these before buying",
+        marks=("NOT IN THE ORDER",),
     )
 
 
@@ -39,6 +50,26 @@ def piece_totals(order: Order) -> Table:
         right=(1, 2, 3, 4, 5),
         caption="Pieces to cut",
         total=_stock_row(None, order.pieces),
+    )
+
+
+def piece_table(order: Order) -> Table:
+    """Return every piece to cut, and the joints it is for."""
+    return Table(
+        columns=("Piece", "Stock", "Length", "For", "Joints or node"),
+        rows=tuple(
+            (
+                piece.id,
+                piece.stock_id,
+                Quantity(value=piece.length, dimension="length"),
+                piece.purpose,
+                listed(piece.joint_ids),
+            )
+            for piece in order.pieces
+        ),
+        widths=(1.4, 1.6, 1.6, 1.2, 6),
+        right=(2,),
+        caption="Pieces",
     )
 
 
@@ -101,15 +132,20 @@ def labor_table(order: Order) -> Table:
 
 def _line_row(line: OrderLine, *, priced: bool) -> tuple[Cell, ...]:
     dimension = _UNITS[line.unit]
+    width = "" if line.width is None else " {width}"
+    note = f" ({line.note})" if line.note else ""
     row: tuple[Cell, ...] = (
-        f"{line.item}: {line.description}",
+        Sentence(
+            text=f"{line.item}: {line.description}{width}{note}",
+            lengths={} if line.width is None else {"width": line.width},
+        ),
         Quantity(value=line.net, dimension=dimension),
         Quantity(value=line.reserve, dimension=dimension),
-        Quantity(value=line.pack_size, dimension=dimension),
-        Quantity(value=float(line.packs), dimension="count"),
-        Quantity(value=float(line.per_carton), dimension="count"),
-        Quantity(value=float(line.cartons), dimension="count"),
-        Quantity(value=float(len(line.refs)), dimension="count"),
+        Quantity(value=line.pack_size, dimension=dimension) if line.packs else None,
+        _whole(line.packs),
+        _whole(line.per_carton),
+        _whole(line.cartons),
+        _whole(len(line.refs)),
         line.source,
     )
     return (*row, _money(line.cost)) if priced else row
@@ -127,6 +163,11 @@ def _stock_row(stock: str | None, pieces: tuple[Piece, ...]) -> tuple[Cell, ...]
         *counts,
         Quantity(value=math.fsum(p.length for p in chosen), dimension="length"),
     )
+
+
+def _whole(number: int) -> Quantity | None:
+    """Return a count; 0 is nothing to count (sold by length, or cut from other rolls)."""
+    return Quantity(value=float(number), dimension="count") if number else None
 
 
 def _money(amount: float | None) -> Quantity | None:

@@ -11,6 +11,7 @@ from seamwright.report.order_tables import (
     cutting_sentence,
     cutting_table,
     labor_table,
+    left_out_table,
     order_table,
     piece_totals,
 )
@@ -138,12 +139,14 @@ def _stage_sheets(house: SealedHouse) -> tuple[Block, ...]:
 def _order_sheets(house: SealedHouse) -> tuple[Block, ...]:
     order = house.order
     labor = (labor_table(order),) if any(w.time is not None for w in order.labor) else ()
+    left_out = (left_out_table(order),) if order.left_out else ()
     cutting: list[Block] = []
     for plan in order.cutting:
         cutting += [Paragraph(text=cutting_sentence(plan)), cutting_table(plan, order.pieces)]
     return (
         Heading(text="Order", level=1),
         order_table(order),
+        *left_out,
         *labor,
         Heading(text="Cutting plan", level=1),
         piece_totals(order),

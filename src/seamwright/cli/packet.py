@@ -1,0 +1,139 @@
+"""The packet of one house as a folder of files: PDF, drawings, order, data, model, questions."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+import seamwright
+from seamwright.cli.options import Paper, Units
+from seamwright.cli.source import Source
+from seamwright.draw.sheets import draw_sheets
+from seamwright.draw.types import Drawing
+from seamwright.errors import InputError, Problem
+from seamwright.io.register_json import (
+    order_document,
+    register_document,
+    seals_document,
+    write_json,
+)
+from seamwright.io.spreadsheet import write_workbook
+from seamwright.pdf import pdf_bytes
+from seamwright.report.house import SealedHouse
+from seamwright.report.packet import Picture, packet_document
+from seamwright.report.workbook import workbook_tables
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Made:
+    """One file of a packet and what it is for."""
+
+    path: Path
+    what: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Manner:
+    """How a packet is printed."""
+
+    units: Units
+    paper: Paper
+    date: dt.date
+
+
+def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) -> tuple[Made, ...]:
+    """Write every file of the packet into `out` and return them, the one to open first in front."""
+    drawings = draw_sheets(
+        house.shell,
+        house.register,
+        house.schedule,
+        house.sections,
+        system=manner.units,
+        paper=manner.paper,
+        title=house.plan.site.name,
+    )
+    folder = _folder(out)
+    return (
+        _pdf(source, house, drawings, folder, manner),
+        *_drawings(drawings, folder),
+        *_data(house, folder, manner),
+    )
+
+
+def print_date(manner: Manner) -> str:
+    """Return the date as every sheet shows it."""
+    return manner.date.isoformat()
+
+
+def _pdf(
+    source: Source,
+    house: SealedHouse,
+    drawings: dict[str, Drawing],
+    folder: Path,
+    manner: Manner,
+) -> Made:
+    pictures = [
+        Picture(name=d.name, title=d.title, caption=f"{d.caption} {d.scale}", joints=d.shown)
+        for d in drawings.values()
+    ]
+    plan_file = source.name if source.file is None else str(source.file.file)
+    facts = (
+        ("Plan", plan_file),
+        ("Date", print_date(manner)),
+        ("Made with", f"Seamwright {seamwright.__version__}"),
+    )
+    document = packet_document(house, pictures, facts=facts)
+    svgs = {name: drawing.svg for name, drawing in drawings.items()}
+    path = folder / "packet.pdf"
+    data = pdf_bytes(document, svgs, paper=manner.paper, system=manner.units, date=manner.date)
+    _replace(path, partial(Path.write_bytes, data=data))
+    return Made(path=path, what="the packet: cover, drawings, schedules, stages, order, register")
+
+
+def _drawings(drawings: dict[str, Drawing], folder: Path) -> Iterator[Made]:
+    sheets = _folder(folder / "drawings")
+    for name, drawing in drawings.items():
+        path = sheets / f"{name}.svg"
+        _replace(path, partial(Path.write_text, data=drawing.svg, encoding="utf-8"))
+        yield Made(path=path, what=f"{drawing.title}, {drawing.scale}")
+
+
+def _data(house: SealedHouse, folder: Path, manner: Manner) -> Iterator[Made]:
+    workbook = folder / "order.xlsx"
+    _replace(workbook, lambda p: write_workbook(p, workbook_tables(house), manner.units))
+    yield Made(path=workbook, what="the order, cutting plan, schedule and register as a workbook")
+    documents = {
+        "joints.json": (register_document(house.register), "the joint register"),
+        "seals.json": (seals_document(house.schedule), "the seal schedule"),
+        "order.json": (order_document(house.order), "the order"),
+    }
+    for name, (document, what) in documents.items():
+        path = folder / name
+        _replace(path, partial(write_json, document))
+        yield Made(path=path, what=f"{what} as data")
+
+
+def _folder(path: Path) -> Path:
+    """Return the folder, made if it is not there."""
+    if path.exists() and not path.is_dir():
+        problem = Problem(
+            subject=str(path),
+            sentence=f"{path} is a file, and the packet needs a folder",
+            remedy="name another folder with --out",
+        )
+        raise InputError([problem])
+    path.mkdir(parents=True, exist_ok=True)
+    return path
+
+
+def _replace(path: Path, write: Callable[[Path], object]) -> None:
+    """Write beside `path` first and move into place, so that a stop leaves no half file."""
+    spare = path.with_name(f".{path.stem}.part{path.suffix}")
+    try:
+        write(spare)
+        spare.replace(path)
+    finally:
+        spare.unlink(missing_ok=True)

@@ -1,0 +1,46 @@
+"""``seamwright report``: the whole packet of a plan."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from seamwright.cli.options import (
+    CatalogFile,
+    Day,
+    PanelTypes,
+    Paper,
+    PlanName,
+    Units,
+    day_of,
+)
+from seamwright.cli.packet import Manner, write_packet
+from seamwright.cli.say import say
+from seamwright.cli.source import read_source, shelf
+from seamwright.cli.status import status_of
+from seamwright.workflow import seal_house
+
+
+def run(
+    plan: PlanName,
+    *,
+    out: Annotated[Path, typer.Option("--out", help="The folder to write into.")] = Path("packet"),
+    units: Units = "us",
+    paper: Paper = "letter",
+    catalog: CatalogFile = None,
+    types: PanelTypes = None,
+    date: Day = None,
+) -> None:
+    """Write the whole packet: PDF, drawings, order, data."""
+    source = read_source(plan, types=types)
+    with source.placed():
+        house = seal_house(source.plan, shelf(source, catalog))
+    manner = Manner(units=units, paper=paper, date=day_of(date))
+    files = write_packet(source, house, out, manner)
+    say(f"{source.plan.site.name}: packet in {out}")
+    for made in files:
+        say(f"  {made.path}  {made.what}")
+    say(f"Open first: {files[0].path}")
+    raise typer.Exit(status_of(house.register, house.schedule.findings))

@@ -1,0 +1,69 @@
+"""Named compositions: from the plan to the shell, to its joints, to the sealed house."""
+
+from __future__ import annotations
+
+from seamwright.joints.register import build_register
+from seamwright.joints.section import cut_section
+from seamwright.joints.types import Register, Section
+from seamwright.report.house import SealedHouse
+from seamwright.seals.schedule import plan_seals
+from seamwright.seals.types import Catalog
+from seamwright.shell.build import build_shell
+from seamwright.shell.plan import Plan
+from seamwright.shell.types import Shell
+from seamwright.takeoff.order import make_order
+from seamwright.tolerance import DEFAULT, Tolerance
+
+SECTION_REACH = 0.30
+"""How far a section reaches from its joint on each side. [m]"""
+
+
+def lay_out(plan: Plan) -> Shell:
+    """Return the shell of a plan: its panels, timbers, bearings and holes in space.
+
+    Raises
+    ------
+    InputError
+        With every reason why the plan describes no house that can stand.
+    """
+    return build_shell(plan)
+
+
+def register_joints(plan: Plan, *, tolerance: Tolerance = DEFAULT) -> tuple[Shell, Register]:
+    """Return the shell of a plan and the register of all its joints and nodes."""
+    shell = lay_out(plan)
+    return shell, build_register(shell, plan.overrides, tolerance)
+
+
+def cut_sections(shell: Shell, register: Register) -> dict[str, Section]:
+    """Return a section of every joint that has one to cut, keyed by joint id."""
+    return {
+        joint.id: cut_section(shell, joint, SECTION_REACH)
+        for joint in register.joints
+        if joint.kind != "penetration"
+    }
+
+
+def seal_house(plan: Plan, catalog: Catalog, *, tolerance: Tolerance = DEFAULT) -> SealedHouse:
+    """Return the house of a plan with every joint sealed from `catalog`, and what to buy for it."""
+    shell, register = register_joints(plan, tolerance=tolerance)
+    sections = cut_sections(shell, register)
+    schedule = plan_seals(
+        shell,
+        register,
+        sections,
+        catalog=catalog,
+        decisions=plan.decisions,
+        overrides=plan.overrides,
+        climate_zone=plan.site.climate_zone,
+        zone_edition=plan.site.zone_edition,
+    )
+    return SealedHouse(
+        plan=plan,
+        catalog=catalog,
+        shell=shell,
+        register=register,
+        sections=sections,
+        schedule=schedule,
+        order=make_order(schedule, register, catalog),
+    )
