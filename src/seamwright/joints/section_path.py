@@ -19,7 +19,7 @@ RUN_ON = 0.0508
 """Least length of face beyond a joint that can take a lap. [m] 2 in, common practice, no source."""
 
 BESIDE = 0.10
-"""A timber whose top is farther than this from the skin is not under it. [m] Common practice, no
+"""A timber whose top is farther than this below the skin does not hide it. [m] Common practice, no
 source."""
 
 _SAME = 1e-6
@@ -98,7 +98,7 @@ def draped(path: SkinPath, timber: BodyCut) -> SkinPath:
         drops.append(_dot(out, up) - top)
         outs.append(out)
         corners.append(_plus(_times(across, edge), _times(up, top)))
-        if t < -_SAME or abs(drops[-1]) > BESIDE:
+        if t < -_SAME or drops[-1] > BESIDE:
             return path
     backed = min(drops) < -_SAME
     middle = list(path.path) if backed else corners
