@@ -69,7 +69,7 @@ def stipple_points(area: Polygon | shapely.MultiPolygon, pitch: float) -> list[V
     if area.is_empty:
         return []
     x0, y0, x1, y1 = area.bounds
-    inside = shapely.prepared.prep(area)
+    shapely.prepare(area)
     points = []
     for row in range(math.floor(y0 / pitch), math.ceil(y1 / pitch) + 1):
         for column in range(math.floor(x0 / pitch), math.ceil(x1 / pitch) + 1):
@@ -77,7 +77,7 @@ def stipple_points(area: Polygon | shapely.MultiPolygon, pitch: float) -> list[V
             shake -= math.floor(shake)
             x = (column + 0.5 * (row % 2) + 0.35 * (shake - 0.5)) * pitch
             y = (row + 0.35 * (shake * 7 % 1 - 0.5)) * pitch
-            if inside.contains(Point(x, y)):
+            if area.contains(Point(x, y)):
                 points.append((x, y))
     return points
 

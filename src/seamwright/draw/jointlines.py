@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from seamwright.draw.ink import BLACK, KINDS, THIN, WHITE
+from seamwright.draw.ink import BLACK, KINDS, THIN, WHITE, Pen
 from seamwright.draw.labels import Label, Placer
 from seamwright.draw.marks import draw_mark
 from seamwright.draw.page import Page
@@ -46,6 +46,8 @@ def draw_traces(page: Page, placer: Placer, traces: Sequence[Trace]) -> None:
     for item in sorted(traces, key=lambda t: -t.length):
         style = KINDS[item.joint.kind]
         if item.length >= POINT:
+            if style.pen.dash:
+                page.line(item.start, item.end, Pen(width=style.pen.width + 0.3, color=WHITE))
             page.line(item.start, item.end, style.pen)
             placer.draw_ink(item.start, item.end, 2.0)
     for item in traces:

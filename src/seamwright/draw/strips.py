@@ -1,0 +1,161 @@
+"""The strip in a section: a heavy line off the skin along its whole way, both laps dimensioned."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import shapely
+from shapely.geometry import LineString
+
+from seamwright.draw.dimension import Chain, draw_chain
+from seamwright.draw.ink import STRIP, STRIP_SECOND, WHITE, Pen
+from seamwright.draw.labels import Label, Placer
+from seamwright.draw.page import Page
+from seamwright.draw.view import View
+from seamwright.geometry.types import Vec2
+from seamwright.joints.types import SkinPath
+from seamwright.seals.types import Strip
+from seamwright.units import System, format_width
+
+OFF = 0.95
+"""Distance of the strip's line from the skin on paper. [mm]"""
+DIM = 8.0
+"""Distance of a lap's dimension line from the skin on paper. [mm]"""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class StripWay:
+    """A strip on paper: where it runs on the skins, and the side it lies on (+1 left, -1 right).
+
+    `first` and `last` are the laps, from the sound edge outward; `track` the whole way. [mm]
+    """
+
+    strip: Strip
+    track: tuple[Vec2, ...]
+    first: tuple[Vec2, Vec2]
+    last: tuple[Vec2, Vec2]
+    side: float
+
+
+def strip_track(path: SkinPath, lap: float) -> tuple[Vec2, ...]:
+    """Return the way of a strip in section coordinates: lap, path, lap. [m]"""
+    (ax, ay), (bx, by) = path.path[0], path.path[-1]
+    (ux, uy), (vx, vy) = path.lands
+    return (
+        (ax + ux * lap, ay + uy * lap),
+        *path.path,
+        (bx + vx * lap, by + vy * lap),
+    )
+
+
+def lay_strip(view: View, strip: Strip, path: SkinPath, solid: shapely.Geometry) -> StripWay:
+    """Return a strip laid on paper, on the side of its way where nothing solid stands."""
+    lap = strip.lap if strip.lap > 0.0 else 0.0
+    track = view.ring(strip_track(path, lap))
+    left = _inside(track, OFF, solid)
+    right = _inside(track, -OFF, solid)
+    return StripWay(
+        strip=strip,
+        track=track,
+        first=(track[1], track[0]),
+        last=(track[-2], track[-1]),
+        side=1.0 if left <= right else -1.0,
+    )
+
+
+def draw_strip(page: Page, placer: Placer, way: StripWay, system: System) -> None:
+    """Draw the strip's line and the dimension of each lap."""
+    line = shifted(way.track, OFF * way.side)
+    pen = STRIP if way.strip.primary else STRIP_SECOND
+    if pen.dash:
+        page.path(line, Pen(width=pen.width, color=WHITE))
+    page.path(line, pen)
+    for a, b in zip(line, line[1:], strict=False):
+        placer.draw_ink(a, b, 3.0)
+    if way.strip.width is None:
+        return
+    for foot, end in (way.first, way.last):
+        _draw_lap(page, placer, way, (foot, end), system)
+
+
+def _draw_lap(
+    page: Page, placer: Placer, way: StripWay, lap: tuple[Vec2, Vec2], system: System
+) -> None:
+    foot, end = lap
+    length = math.dist(foot, end)
+    if length < 0.5:
+        return
+    d = ((end[0] - foot[0]) / length, (end[1] - foot[1]) / length)
+    toward = 1.0 if lap == way.last else -1.0
+    out = (-d[1] * way.side * toward, d[0] * way.side * toward)
+    points = tuple((p[0] + out[0] * DIM, p[1] + out[1] * DIM) for p in (foot, end))
+    text = format_width(way.strip.lap, system)
+    draw_chain(page, placer, Chain(points=points, texts=(text,), out=out, stub=DIM - 2.2))
+
+
+def label_strip(page: Page, placer: Placer, way: StripWay, system: System, *, signed: bool) -> None:
+    """Write width, face and standing of a strip beside its middle."""
+    line = shifted(way.track, OFF * way.side)
+    at = _middle(line)
+    width = "no stock" if way.strip.width is None else format_width(way.strip.width, system)
+    word = "inside" if way.strip.face == "inner" else "outside"
+    text = f"{width} strip, {word}" + ("" if signed else " UNSIGNED")
+    away = _normal_at(line, way.side)
+    label = Label(text=text, start=at, end=at, away=away, bold=True, kind="strip", keyed=False,
+                  color="#000000")  # fmt: skip
+    placer.place(page, label)
+
+
+def shifted(track: tuple[Vec2, ...], by: float) -> list[Vec2]:
+    """Return a polyline moved sideways by `by` (left of its run on a y-down page is negative)."""
+    points = [track[0]]
+    for point in track[1:]:
+        if math.dist(point, points[-1]) > 1e-6:
+            points.append(point)
+    if len(points) < 2:
+        return points
+    normals = []
+    for a, b in zip(points, points[1:], strict=False):
+        length = math.dist(a, b)
+        normals.append((-(b[1] - a[1]) / length, (b[0] - a[0]) / length))
+    moved = [_moved(points[0], normals[0], by)]
+    for point, n, m in zip(points[1:-1], normals, normals[1:], strict=False):
+        moved.append(_moved(point, _miter(n, m), by))
+    moved.append(_moved(points[-1], normals[-1], by))
+    return moved
+
+
+def _miter(n: Vec2, m: Vec2) -> Vec2:
+    x, y = n[0] + m[0], n[1] + m[1]
+    square = x * x + y * y
+    if square < 0.3:
+        return n
+    return (2 * x / square, 2 * y / square)
+
+
+def _moved(p: Vec2, n: Vec2, by: float) -> Vec2:
+    return (p[0] + n[0] * by, p[1] + n[1] * by)
+
+
+def _inside(track: tuple[Vec2, ...], by: float, solid: shapely.Geometry) -> float:
+    line = shifted(track, by)
+    return float(LineString(line).intersection(solid).length) if len(line) > 1 else 0.0
+
+
+def _middle(line: list[Vec2]) -> Vec2:
+    if len(line) < 2:
+        return line[0]
+    spot = LineString(line).interpolate(0.5, normalized=True)
+    return (float(spot.x), float(spot.y))
+
+
+def _normal_at(line: list[Vec2], side: float) -> Vec2 | None:
+    if len(line) < 2:
+        return None
+    whole = LineString(line)
+    a, b = (whole.interpolate(t, normalized=True) for t in (0.45, 0.55))
+    length = math.hypot(b.x - a.x, b.y - a.y)
+    if length < 1e-9:
+        return None
+    return (-(b.y - a.y) / length * side, (b.x - a.x) / length * side)
