@@ -1,0 +1,177 @@
+"""Where walls end at corners: which one runs through, and how far each face reaches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from seamwright.errors import Problem
+from seamwright.geometry.polygon import crossing
+from seamwright.geometry.types import Frame, Ring, Vec2
+from seamwright.shell.outline import Stretch
+from seamwright.shell.plan import Plan, WallRule
+
+Through: TypeAlias = Literal["first", "second"]
+SQUARE = 1e-6
+"""Cosine (or sine) below which two walls count as square (or in line). [-]"""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class WallRun:
+    """A straight outside wall in plan, ends settled.
+
+    `outer` and `inner` are the two ends on each face, `clear` the stretch free for openings, all
+    along the footprint edge from its start corner. [m]
+    """
+
+    stretch: Stretch
+    outer: tuple[float, float]
+    inner: tuple[float, float]
+    clear: tuple[float, float]
+
+    @property
+    def wall(self) -> str:
+        """Id of the wall."""
+        return self.stretch.wall
+
+    def frame(self, bearing: float) -> Frame:
+        """Return the wall's frame on its inner face, v = 0 at elevation `bearing`. [m]"""
+        x, y = self.stretch.at(0.0, self.stretch.thickness)
+        a = self.stretch.edge.along
+        return Frame(origin=(x, y, bearing), u=(a[0], a[1], 0.0), v=(0.0, 0.0, 1.0))
+
+    def band(self) -> Ring:
+        """Return the wall's plan outline, counter-clockwise. [m]"""
+        s, t = self.stretch, self.stretch.thickness
+        return (
+            s.at(self.outer[0]),
+            s.at(self.outer[1]),
+            s.at(self.inner[1], t),
+            s.at(self.inner[0], t),
+        )
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _End:
+    outer: float
+    inner: float
+    clear: float
+
+
+def runs(plan: Plan, loop: tuple[Stretch, ...], problems: list[Problem]) -> tuple[WallRun, ...]:
+    """Return the walls of one closed line with their corners settled; conflicts to `problems`."""
+    ends: dict[int, _End] = {}
+    starts: dict[int, _End] = {}
+    for i, first in enumerate(loop):
+        j = (i + 1) % len(loop)
+        ends[i], starts[j] = _corner(plan, loop, i, first, loop[j], problems)
+    return tuple(
+        WallRun(
+            stretch=stretch,
+            outer=(starts[i].outer, ends[i].outer),
+            inner=(starts[i].inner, ends[i].inner),
+            clear=(starts[i].clear, ends[i].clear),
+        )
+        for i, stretch in enumerate(loop)
+    )
+
+
+def room_ring(loop: tuple[Stretch, ...]) -> Ring:
+    """Return the closed line of the inner faces. [m]"""
+    return tuple(_inner_meeting(loop[i - 1], stretch) for i, stretch in enumerate(loop))
+
+
+def rule_for(plan: Plan, wall: str) -> WallRule | None:
+    """Return what the user fixed for a wall, if anything."""
+    return next((rule for rule in plan.wall_rules if rule.wall == wall), None)
+
+
+def _inner_meeting(first: Stretch, second: Stretch) -> Vec2:
+    p, q = first.at(first.high, first.thickness), second.at(second.low, second.thickness)
+    met = crossing(p, first.edge.along, q, second.edge.along)
+    return q if met is None else met
+
+
+def _corner(
+    plan: Plan,
+    loop: tuple[Stretch, ...],
+    i: int,
+    first: Stretch,
+    second: Stretch,
+    problems: list[Problem],
+) -> tuple[_End, _End]:
+    d, e = first.edge.along, second.edge.along
+    sine, cosine = d[0] * e[1] - d[1] * e[0], d[0] * e[0] + d[1] * e[1]
+    if abs(sine) < SQUARE:
+        return _End(outer=first.high, inner=first.high, clear=first.high), _End(
+            outer=second.low, inner=second.low, clear=second.low
+        )
+    if abs(cosine) > SQUARE:
+        return _mitered(first, second)
+    winner = _through(plan, loop, i, first, second, sine, problems)
+    t1, t2 = first.thickness, second.thickness
+    if sine > 0.0:
+        end = first.high if winner == "first" else first.high - t2
+        start = second.low + (t1 if winner == "first" else 0.0)
+        clear = (first.high - t2, second.low + t1)
+    else:
+        end = first.high + (t2 if winner == "first" else 0.0)
+        start = second.low - (0.0 if winner == "first" else t1)
+        clear = (first.high, second.low)
+    return _End(outer=end, inner=end, clear=clear[0]), _End(
+        outer=start, inner=start, clear=clear[1]
+    )
+
+
+def _mitered(first: Stretch, second: Stretch) -> tuple[_End, _End]:
+    met = _inner_meeting(first, second)
+
+    def along(s: Stretch) -> float:
+        a, o = s.edge.along, s.edge.start
+        return (met[0] - o[0]) * a[0] + (met[1] - o[1]) * a[1]
+
+    u1, u2 = along(first), along(second)
+    return _End(outer=first.high, inner=u1, clear=min(first.high, u1)), _End(
+        outer=second.low, inner=u2, clear=max(second.low, u2)
+    )
+
+
+def _through(
+    plan: Plan,
+    loop: tuple[Stretch, ...],
+    i: int,
+    first: Stretch,
+    second: Stretch,
+    sine: float,
+    problems: list[Problem],
+) -> Through:
+    votes = _votes(plan, first, second)
+    if len(set(votes)) > 1:
+        problems.append(
+            Problem(
+                subject=f"wall {second.wall}",
+                sentence=f"walls {first.wall} and {second.wall} claim opposite things about the "
+                "corner where they meet",
+                remedy="let exactly one of the two run through and the other butt",
+            )
+        )
+    if votes:
+        return votes[0]
+    if sine < 0.0 and first.edge.rise != second.edge.rise:
+        return "first" if first.edge.rise > second.edge.rise else "second"
+    if plan.preferences.corners == "end_through":
+        return "first"
+    j = (i + 1) % len(loop)
+    if plan.preferences.corners == "alternate" and i % 2 == 0 and j % 2 == 1:
+        return "first"
+    return "second"
+
+
+def _votes(plan: Plan, first: Stretch, second: Stretch) -> list[Through]:
+    votes: list[Through] = []
+    one, two = rule_for(plan, first.wall), rule_for(plan, second.wall)
+    if one is not None and one.end_corner is not None and first.high >= first.edge.length - SQUARE:
+        votes.append("first" if one.end_corner == "through" else "second")
+    if two is not None and two.start_corner is not None and second.low <= SQUARE:
+        votes.append("second" if two.start_corner == "through" else "first")
+    return votes

@@ -1,0 +1,210 @@
+"""Rough openings and penetrations: found on their surface, checked, and cut."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+import shapely
+
+from seamwright.errors import Problem
+from seamwright.geometry.plate import Loop, Pair, Plate, loop_of
+from seamwright.geometry.polygon import covers, distance_to_segment
+from seamwright.geometry.types import Ring, Vec2
+from seamwright.shell.plan import OpeningSpec, PenetrationSpec
+from seamwright.shell.surface import Cut, Region, Surface
+from seamwright.shell.types import Opening, Panel, Penetration
+
+ON = 1e-6
+"""An opening's side this near an edge lies on it. [m]"""
+
+Host = tuple[str, float]
+"""A surface's id, and how far up it the host's own zero lies. [m]"""
+
+
+def with_openings(
+    surfaces: Sequence[Surface],
+    specs: Sequence[OpeningSpec],
+    hosts: Mapping[str, Host],
+    problems: list[Problem],
+) -> tuple[tuple[Surface, ...], tuple[Opening, ...]]:
+    """Return the surfaces with their openings cut, and the openings in space.
+
+    An opening whose lower edge lies on the surface's edge becomes a notch, any other a hole. One
+    that reaches outside its surface, or into another, goes to `problems` and is not cut.
+    """
+    by_id = {surface.id: surface for surface in surfaces}
+    found: list[Opening] = []
+    for spec in specs:
+        name, base = hosts.get(spec.host, (spec.host, 0.0))
+        surface = by_id.get(name)
+        if surface is None:
+            problems.append(_unknown("opening", spec.id, spec.host, by_id))
+            continue
+        cut = Cut(opening=spec.id, kind=spec.kind, ring=_rectangle(spec, base))
+        placed = _placed(surface, cut, problems)
+        if placed is None:
+            continue
+        by_id[name] = placed
+        found.append(
+            Opening(
+                id=spec.id,
+                kind=spec.kind,
+                plane_id=name,
+                frame=surface.frame,
+                outline=cut.ring,
+                storey=surface.storey,
+            )
+        )
+    return tuple(by_id[surface.id] for surface in surfaces), tuple(found)
+
+
+def penetrations(
+    surfaces: Sequence[Surface],
+    panels: Sequence[Panel],
+    specs: Sequence[PenetrationSpec],
+    hosts: Mapping[str, Host],
+    problems: list[Problem],
+) -> tuple[Penetration, ...]:
+    """Return the services in space, each with the panel it passes through (None: in a seam)."""
+    by_id = {surface.id: surface for surface in surfaces}
+    found: list[Penetration] = []
+    for spec in specs:
+        name, base = hosts.get(spec.host, (spec.host, 0.0))
+        surface = by_id.get(name)
+        if surface is None:
+            problems.append(_unknown("penetration", spec.id, spec.host, by_id))
+            continue
+        at = (float(spec.along), float(spec.up) + base)
+        if not any(_holds(region, at) for region in surface.regions):
+            problems.append(_outside("penetration", spec.id, spec.host, at))
+            continue
+        through = next((p.id for p in panels if p.plane_id == name and _in_panel(p, at)), None)
+        found.append(
+            Penetration(
+                id=spec.id,
+                kind=spec.kind,
+                plane_id=name,
+                panel_id=through,
+                at=surface.frame.point(at),
+                axis=surface.frame.n,
+                diameter=None if spec.diameter is None else float(spec.diameter),
+                width=None if spec.width is None else float(spec.width),
+                height=None if spec.height is None else float(spec.height),
+                storey=surface.storey,
+            )
+        )
+    return tuple(found)
+
+
+def cut_into(plate: Plate, ring: Ring) -> Plate:
+    """Return a plate with a rectangle cut out: a notch at a square edge, else a void."""
+    bottom = (ring[0], ring[1])
+    pairs = plate.boundary.pairs
+    for i, (a, outer_a) in enumerate(pairs):
+        b, outer_b = pairs[(i + 1) % len(pairs)]
+        on_both = all(
+            distance_to_segment(p, *edge) < ON for p in bottom for edge in ((a, b), (outer_a, outer_b))
+        )
+        if on_both:
+            notch: list[Pair] = [(p, p) for p in (ring[0], ring[3], ring[2], ring[1])]
+            return replace(plate, boundary=loop_of([*pairs[: i + 1], *notch, *pairs[i + 1 :]]))
+    clockwise = (ring[0], ring[3], ring[2], ring[1])
+    return replace(plate, voids=(*plate.voids, Loop(inner=clockwise, outer=clockwise)))
+
+
+def _rectangle(spec: OpeningSpec, base: float) -> Ring:
+    u, v = float(spec.along), float(spec.up) + base
+    w, h = float(spec.along + spec.width), float(spec.up + spec.height) + base
+    return ((u, v), (w, v), (w, h), (u, h))
+
+
+def _placed(surface: Surface, cut: Cut, problems: list[Problem]) -> Surface | None:
+    for i, region in enumerate(surface.regions):
+        if not _fits(region, cut.ring):
+            continue
+        other = next((c for c in region.cuts if _overlap(c.ring, cut.ring)), None)
+        if other is not None:
+            problems.append(
+                Problem(
+                    subject=f"opening {cut.opening}",
+                    sentence=f"opening {cut.opening} overlaps opening {other.opening} on "
+                    f"{surface.id}",
+                    remedy="move one of them or make it smaller",
+                )
+            )
+            return None
+        changed = replace(
+            region, plate=cut_into(region.plate, cut.ring), cuts=(*region.cuts, cut)
+        )
+        return replace(
+            surface, regions=(*surface.regions[:i], changed, *surface.regions[i + 1 :])
+        )
+    problems.append(_misfit(surface, cut))
+    return None
+
+
+def _fits(region: Region, ring: Ring) -> bool:
+    if region.clear is not None and not (
+        region.clear[0] - ON <= ring[0][0] and ring[1][0] <= region.clear[1] + ON
+    ):
+        return False
+    whole = region.plate.boundary
+    return all(covers(_unnotched(face, region.cuts), ring) for face in (whole.inner, whole.outer))
+
+
+def _unnotched(face: Ring, cuts: Sequence[Cut]) -> Ring:
+    """Return a face's outline with notches already cut filled in, so overlaps are named as such."""
+    shape = shapely.Polygon(face)
+    for cut in cuts:
+        joined = shape.union(shapely.Polygon(cut.ring).buffer(ON, join_style="mitre"))
+        if joined.geom_type == "Polygon":
+            shape = joined
+    return tuple((float(x), float(y)) for x, y in shape.exterior.coords[:-1])
+
+
+def _overlap(a: Ring, b: Ring) -> bool:
+    return bool(shapely.Polygon(a).intersection(shapely.Polygon(b)).area > ON)
+
+
+def _holds(region: Region, at: Vec2) -> bool:
+    return bool(shapely.Polygon(region.plate.boundary.inner).covers(shapely.Point(at)))
+
+
+def _in_panel(panel: Panel, at: Vec2) -> bool:
+    return bool(shapely.Polygon(panel.inner).covers(shapely.Point(at)))
+
+
+def _misfit(surface: Surface, cut: Cut) -> Problem:
+    (u, v), (w, h) = cut.low, cut.high
+    lows = [r.clear[0] if r.clear is not None else _reach(r, 0)[0] for r in surface.regions]
+    highs = [r.clear[1] if r.clear is not None else _reach(r, 0)[1] for r in surface.regions]
+    top = max(_reach(r, 1)[1] for r in surface.regions)
+    return Problem(
+        subject=f"opening {cut.opening}",
+        sentence=f"opening {cut.opening} spans {u:.3f} to {w:.3f} m along and {v:.3f} to {h:.3f} m "
+        f"up, outside {surface.id}, which is free from {min(lows):.3f} to {max(highs):.3f} m along "
+        f"and rises to {top:.3f} m at its highest",
+        remedy="move the opening or make it smaller",
+    )
+
+
+def _reach(region: Region, axis: int) -> tuple[float, float]:
+    values = [p[axis] for p in region.plate.boundary.inner]
+    return min(values), max(values)
+
+
+def _unknown(what: str, name: str, host: str, known: Mapping[str, Surface]) -> Problem:
+    return Problem(
+        subject=f"{what} {name}",
+        sentence=f"{what} {name} names {host} as its wall, roof plane or panel, and there is none",
+        remedy=f"use one of {', '.join(sorted(known))}",
+    )
+
+
+def _outside(what: str, name: str, host: str, at: Vec2) -> Problem:
+    return Problem(
+        subject=f"{what} {name}",
+        sentence=f"{what} {name} at {at[0]:.3f} m along and {at[1]:.3f} m up lies outside {host}",
+        remedy="move it onto the panel surface",
+    )

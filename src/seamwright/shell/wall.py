@@ -1,0 +1,171 @@
+"""Outside walls as surfaces: from the bearing up to a flat top or to the roof's underside."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from seamwright.errors import Problem
+from seamwright.geometry.plate import Loop, Pair, Plate, loop_of
+from seamwright.geometry.types import Vec2
+from seamwright.shell.corners import WallRun
+from seamwright.shell.envelope import Pitch, Span, Wing, profile
+from seamwright.shell.types import Member
+
+BARE = 1e-4
+"""A wall uncovered for less than this is rounding at the roof's edge. [m]"""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Top:
+    """One point of a wall's top line: position along the wall and elevation on each face. [m]"""
+
+    inner: Vec2
+    outer: Vec2
+
+
+def flat_top(run: WallRun, height: float) -> tuple[Top, ...]:
+    """Return a level top at elevation `height`. [m]"""
+    return tuple(
+        Top(inner=(run.inner[i], height), outer=(run.outer[i], height)) for i in (0, 1)
+    )
+
+
+def roofed_top(run: WallRun, roof: Sequence[Wing], problems: list[Problem]) -> tuple[Top, ...]:
+    """Return the top of a wall cut to the roof's underside on both faces.
+
+    Where the eave carries a plate, the wall stops square below the plate. A wall the roof does not
+    cover goes to `problems` and gets no top.
+    """
+    stretch = run.stretch
+    outer_start, inner_start = stretch.at(0.0), stretch.at(0.0, stretch.thickness)
+    along = stretch.edge.along
+    outer = profile(roof, outer_start, along, *run.outer)
+    inner = profile(roof, inner_start, along, *run.inner)
+    bare = [s for s in (*outer, *inner) if s.pitch is None and s.high - s.low > BARE]
+    outer, inner = _covered(outer), _covered(inner)
+    if bare or not outer or not inner:
+        problems.append(_uncovered(run, bare))
+        return ()
+    if any(_is_plated(run, s.pitch) for s in outer):
+        return _plated(run, outer)
+    return _matched(
+        [(s, inner_start, along) for s in inner], [(s, outer_start, along) for s in outer]
+    )
+
+
+def wall_plate(run: WallRun, bearing: float, tops: Sequence[Top]) -> Plate:
+    """Return the wall as a plate whose v is the height above elevation `bearing`. [m]"""
+    pairs: list[Pair] = [
+        ((run.inner[0], 0.0), (run.outer[0], 0.0)),
+        ((run.inner[1], 0.0), (run.outer[1], 0.0)),
+    ]
+    pairs.extend(
+        ((x.inner[0], x.inner[1] - bearing), (x.outer[0], x.outer[1] - bearing))
+        for x in reversed(tops)
+    )
+    return Plate(boundary=loop_of(pairs))
+
+
+def eave_plates(run: WallRun, roof: Sequence[Wing]) -> tuple[Member, ...]:
+    """Return the plates that lie between a square wall top and the roof's underside."""
+    stretch = run.stretch
+    found: list[Member] = []
+    middle = stretch.thickness / 2.0
+    for span in profile(roof, stretch.at(0.0), stretch.edge.along, *run.outer):
+        if span.pitch is None or not _is_plated(run, span.pitch):
+            continue
+        z = span.pitch.slope.at(stretch.at(span.low))
+        a, b = stretch.at(span.low, middle), stretch.at(span.high, middle)
+        found.append(
+            Member(
+                id=f"{run.wall}.eave_plate" + (f".{len(found) + 1}" if found else ""),
+                kind="plate",
+                start=(a[0], a[1], z),
+                end=(b[0], b[1], z),
+                up=(0.0, 0.0, 1.0),
+                width=stretch.thickness,
+                depth=span.pitch.eave_plate,
+            )
+        )
+    return tuple(found)
+
+
+def level_loop(loop: Loop) -> float:
+    """Return the greatest height of a wall's outline on either face. [m]"""
+    return max(p[1] for ring in (loop.inner, loop.outer) for p in ring)
+
+
+def _is_plated(run: WallRun, pitch: Pitch | None) -> bool:
+    """Return whether a slope rises inward from this very wall and rests on an eave plate."""
+    if pitch is None or pitch.eave_plate <= 0.0:
+        return False
+    a, p = run.stretch.edge.along, pitch.along
+    level = abs(a[0] * p[1] - a[1] * p[0]) < 1e-6 and a[0] * p[0] + a[1] * p[1] > 0.0
+    return level and abs(pitch.slope.at(run.stretch.at(0.0)) - pitch.slope.at(pitch.foot)) < 1e-6
+
+
+def _plated(run: WallRun, outer: Sequence[Span]) -> tuple[Top, ...]:
+    stretch = run.stretch
+    tops: list[Top] = []
+    for i, span in enumerate(outer):
+        if span.pitch is None:
+            continue
+        drop = span.pitch.eave_plate if _is_plated(run, span.pitch) else 0.0
+        for u, end in ((span.low, i == 0), (span.high, i == len(outer) - 1)):
+            z = span.pitch.slope.at(stretch.at(u)) - drop
+            face = run.inner[0 if u == span.low else 1] if end else u
+            tops.append(Top(inner=(face, z), outer=(u, z)))
+    return tuple(tops)
+
+
+_Placed = tuple[Span, Vec2, Vec2]
+
+
+def _matched(inner: Sequence[_Placed], outer: Sequence[_Placed]) -> tuple[Top, ...]:
+    """Return the two top lines with their vertices paired plane by plane.
+
+    A plane that reaches only one face gets a point on the other, where its neighbors meet.
+    """
+    i = j = 0
+    tops = [Top(inner=_height(inner[0], low=True), outer=_height(outer[0], low=True))]
+    while i < len(inner) or j < len(outer):
+        last = tops[-1]
+        if i < len(inner) and j < len(outer) and _plane(inner[i]) == _plane(outer[j]):
+            tops.append(Top(inner=_height(inner[i]), outer=_height(outer[j])))
+            i, j = i + 1, j + 1
+        elif i < len(inner) and _plane(inner[i]) not in [_plane(x) for x in outer[j:]]:
+            tops.append(Top(inner=_height(inner[i]), outer=last.outer))
+            i += 1
+        else:
+            tops.append(Top(inner=last.inner, outer=_height(outer[j])))
+            j += 1
+    return tuple(tops)
+
+
+def _plane(placed: _Placed) -> int:
+    pitch = placed[0].pitch
+    return -1 if pitch is None else pitch.plane
+
+
+def _height(placed: _Placed, *, low: bool = False) -> Vec2:
+    span, start, along = placed
+    u = span.low if low else span.high
+    z = 0.0 if span.pitch is None else span.pitch.slope.at(
+        (start[0] + u * along[0], start[1] + u * along[1])
+    )
+    return (u, z)
+
+
+def _covered(spans: Sequence[Span]) -> tuple[Span, ...]:
+    return tuple(s for s in spans if s.pitch is not None)
+
+
+def _uncovered(run: WallRun, bare: Sequence[Span]) -> Problem:
+    length = sum(s.high - s.low for s in bare)
+    where = f"from {bare[0].low:.3f} m to {bare[0].high:.3f} m along it" if bare else "at all"
+    return Problem(
+        subject=f"wall {run.wall}",
+        sentence=f"the roof does not cover wall {run.wall} {where} ({length:.3f} m is open)",
+        remedy="extend a roof part's area over it, or add a roof part",
+    )
