@@ -18,8 +18,8 @@ def view_at(joint: Joint, panels: tuple[Panel, ...], shell: Shell, share: float)
     """Return the frame of a cut square to `joint` at `share` of its length.
 
     The normal runs along the joint. A joint that stands plumb is cut level and looked at from
-    above, with v to the outside of its first panel; any other cut has v as near to up as it can and, where the panels
-    have an outside that shows, the outside on the left.
+    above, with v to the outside of its first panel; any other cut has v as near to up as it can
+    and, where the panels have an outside that shows, the outside on the left.
     """
     outward = _outward(joint, panels, shell)
     along = _along(joint, panels, shell)
