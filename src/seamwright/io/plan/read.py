@@ -17,8 +17,9 @@ from seamwright.io.plan import convert_shell as shell
 from seamwright.io.plan.model import PlanFields
 from seamwright.io.plan.place import PlanFile
 from seamwright.io.plan.reading import Reading
-from seamwright.io.plan.references import check_hosts, check_names, wall_letter
+from seamwright.io.plan.references import check_hosts, check_names
 from seamwright.io.yaml_text import YamlText, read_yaml
+from seamwright.shell.levels import letters, wall_id
 from seamwright.shell.plan import Footprint, GivenPanel, Plan, Storey
 from seamwright.units import LengthUnit
 
@@ -161,12 +162,10 @@ def _lines(
     for index, footprint in enumerate(footprints):
         place_of = yaml.place(("footprints", index))
         for _ in footprint.corners:
-            letter = wall_letter(number)
-            number += 1
-            for level in range(1, len(storeys) + 1):
-                wall = letter if level == 1 else f"{level}{letter}"
+            for level in range(len(storeys)):
                 if place_of is not None:
-                    lines.setdefault(f"wall {wall}", place_of.line)
+                    lines.setdefault(f"wall {wall_id(letters(number), level)}", place_of.line)
+            number += 1
     return lines
 
 

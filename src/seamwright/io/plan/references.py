@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from seamwright.io.explain import NOUNS
 from seamwright.io.plan.model import PlanFields
 from seamwright.io.plan.reading import Reading
+from seamwright.shell.levels import letters, wall_id
 from seamwright.shell.plan import Footprint, Storey
 
 _SECTIONS = ("panel_types", "storeys", "footprints", "roof", "dormers")
@@ -67,21 +68,10 @@ def wall_ids(footprints: Iterable[Footprint], storeys: tuple[Storey, ...]) -> It
     number = 0
     for footprint in footprints:
         for _ in footprint.corners:
-            letter = wall_letter(number)
-            number += 1
             for storey in footprint.storeys:
-                level = order.index(storey) + 1 if storey in order else 1
-                yield letter if level == 1 else f"{level}{letter}"
-
-
-def wall_letter(number: int) -> str:
-    """Return A for 0, Z for 25, AA for 26.
-
-    >>> wall_letter(0), wall_letter(27)
-    ('A', 'AB')
-    """
-    letter = chr(ord("A") + number % 26)
-    return letter if number < 26 else wall_letter(number // 26 - 1) + letter
+                level = order.index(storey) if storey in order else 0
+                yield wall_id(letters(number), level)
+            number += 1
 
 
 def _planes(kind: str, index: int, reading: Reading, fields: PlanFields) -> int:
