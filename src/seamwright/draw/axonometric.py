@@ -9,7 +9,7 @@ import shapely
 
 from seamwright.draw.bodies import shell_faces
 from seamwright.draw.ink import EDGE, GREY, KINDS, TEXT, THIN
-from seamwright.draw.labels import Label, Placer
+from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
 from seamwright.draw.marks import draw_mark
 from seamwright.draw.scale import HOUSE, fitting_scale
@@ -49,17 +49,16 @@ def draw_axonometric(
     sheet = Sheet(head)
     seen = front_faces(axes, tuple(shell_faces(shell)))
     points = [p for face in seen.faces for p in face.outline]
-    points = points if points else [(0.0, 0.0, 0.0)]
+    points = points or [(0.0, 0.0, 0.0)]
     box = extent(axes, points)
     size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
     scale = fitting_scale(HOUSE[head.system], size, sheet.window, ROOM)
     view = centered_view(axes, box, scale, sheet.window)
-    placer = Placer(window=sheet.window)
-    _draw_faces(sheet, view, seen, placer)
+    _draw_faces(sheet, view, seen)
     lines = [(joint, _line(joint)) for joint in register.joints]
     stretches = visible_stretches(axes, seen, [line for _, line in lines])
-    shown_kinds, named = _draw_joints(sheet, view, placer, lines, stretches)
-    shown = _name(sheet, placer, named)
+    shown_kinds, named = _draw_joints(sheet, view, lines, stretches)
+    shown = _name(sheet, named)
     draw_north(sheet, _north_turn(axes))
     draw_legend(sheet, shown_kinds)
     sheet.notes(
@@ -68,7 +67,7 @@ def draw_axonometric(
         color=GREY,
     )
     sheet.gap()
-    left = draw_key(sheet, placer.key)
+    left = draw_key(sheet, sheet.placer.key)
     return sheet.finish("not to scale", [name for name in shown if name not in left])
 
 
@@ -107,7 +106,7 @@ def _shade(face: Face) -> str:
     return f"#{level:02x}{level:02x}{level:02x}"
 
 
-def _draw_faces(sheet: Sheet, view: View, seen: Seen, placer: Placer) -> None:
+def _draw_faces(sheet: Sheet, view: View, seen: Seen) -> None:
     parts = visible_areas(seen)
     for face, area in zip(seen.faces, parts, strict=True):
         for part in shapely.get_parts(area):
@@ -115,7 +114,7 @@ def _draw_faces(sheet: Sheet, view: View, seen: Seen, placer: Placer) -> None:
                 rings = [view.ring(list(r.coords)[:-1]) for r in (part.exterior, *part.interiors)]
                 sheet.page.rings(rings, THIN, _shade(face))
                 for a, b in zip(rings[0], rings[0][1:], strict=False):
-                    placer.draw_ink(a, b, 0.6)
+                    sheet.placer.draw_ink(a, b, 0.6)
     whole = shapely.unary_union([area.buffer(1e-4) for area in seen.areas])
     for part in shapely.get_parts(whole):
         if part.geom_type == "Polygon":
@@ -126,7 +125,6 @@ def _draw_faces(sheet: Sheet, view: View, seen: Seen, placer: Placer) -> None:
 def _draw_joints(
     sheet: Sheet,
     view: View,
-    placer: Placer,
     lines: Sequence[tuple[Joint, Segment]],
     stretches: Sequence[list[tuple[float, float]]],
 ) -> tuple[set[str], list[tuple[Joint, Vec2, Vec2]]]:
@@ -139,16 +137,16 @@ def _draw_joints(
             if math.dist(a, b) > 0.4:
                 style = KINDS[joint.kind]
                 sheet.page.line(a, b, style.pen)
-                placer.draw_ink(a, b, 2.0)
+                sheet.placer.draw_ink(a, b, 2.0)
                 kinds.add(joint.kind)
         if ends:
             a, b = max(ends, key=lambda pair: math.dist(pair[0], pair[1]))
             if math.dist(a, b) > 3.0:
                 draw_mark(sheet.page, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), KINDS[joint.kind])
         if joint.kind in MAJOR and free:
-            a, b = max(free, key=lambda span: span[1] - span[0])
-            if (b - a) * line.length >= NAMED:
-                named.append((joint, view.at(_at(line, a)), view.at(_at(line, b))))
+            low, high = max(free, key=lambda span: span[1] - span[0])
+            if (high - low) * line.length >= NAMED:
+                named.append((joint, view.at(_at(line, low)), view.at(_at(line, high))))
     return kinds, named
 
 
@@ -157,9 +155,7 @@ def _at(line: Segment, t: float) -> Vec3:
     return (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]), a[2] + t * (b[2] - a[2]))
 
 
-def _name(
-    sheet: Sheet, placer: Placer, named: Sequence[tuple[Joint, Vec2, Vec2]]
-) -> tuple[str, ...]:
+def _name(sheet: Sheet, named: Sequence[tuple[Joint, Vec2, Vec2]]) -> tuple[str, ...]:
     for joint, a, b in sorted(named, key=lambda item: (math.dist(item[1], item[2]), item[0].id)):
-        placer.place(sheet.page, Label(text=joint.id, start=a, end=b, size=TEXT, kind="joint"))
+        sheet.label(Label(text=joint.id, start=a, end=b, size=TEXT, kind="joint"))
     return tuple(joint.id for joint, _, _ in named)

@@ -18,8 +18,8 @@ from seamwright.draw.cutparts import Part
 from seamwright.geometry.types import Vec2
 from seamwright.seals.types import Bead
 
-TOUCH = 0.012
-"""Parts nearer than this touch; wide enough for the gap of a seam. [m]"""
+TOUCH = 0.005
+"""Parts nearer than this touch; wider than the gap of a seam, thinner than a skin. [m]"""
 FRACTIONS = (0.5, 0.25, 0.75, 0.12, 0.88, 0.37, 0.63)
 WORDS: dict[str, tuple[str, ...]] = {
     "skin": ("skin",),
@@ -73,14 +73,14 @@ def find_contacts(parts: Sequence[Part], mm_per_m: float, near: Vec2) -> list[Co
                      if g.geom_type == "LineString" and g.length > 2.0]  # fmt: skip
             if lines:
                 break
-        for line in lines:
-            found.append(
-                Contact(
-                    line=line,
-                    materials=frozenset({a.shape.material, b.shape.material}),
-                    owners=frozenset({a.shape.owner, b.shape.owner}),
-                )
+        found += [
+            Contact(
+                line=line,
+                materials=frozenset({a.shape.material, b.shape.material}),
+                owners=frozenset({a.shape.owner, b.shape.owner}),
             )
+            for line in lines
+        ]
     spot = shapely.Point(near)
     found.sort(key=lambda c: (round(c.line.distance(spot), 1), -round(c.line.length, 1),
                               c.line.coords[0]))  # fmt: skip

@@ -40,9 +40,7 @@ def panel_faces(panel: Panel) -> Iterator[Face]:
         yield from _edges(bottom[::-1], top[::-1], panel.id, "edge")
 
 
-def _edges(
-    low: Sequence[Vec3], high: Sequence[Vec3], owner: str, material: str
-) -> Iterator[Face]:
+def _edges(low: Sequence[Vec3], high: Sequence[Vec3], owner: str, material: str) -> Iterator[Face]:
     for i in range(len(low)):
         j = (i + 1) % len(low)
         quad = (low[i], low[j], high[j], high[i])
@@ -71,9 +69,7 @@ def _support_faces(support: Support) -> Iterator[Face]:
 def _normal(quad: Sequence[Vec3]) -> Vec3 | None:
     """Return the unit normal of a flat quad (by its diagonals), None when it has no area."""
     p, q, r, s = quad
-    d = cross(
-        (r[0] - p[0], r[1] - p[1], r[2] - p[2]), (s[0] - q[0], s[1] - q[1], s[2] - q[2])
-    )
+    d = cross((r[0] - p[0], r[1] - p[1], r[2] - p[2]), (s[0] - q[0], s[1] - q[1], s[2] - q[2]))
     length = math.hypot(*d)
     if length < 1e-9:
         return None

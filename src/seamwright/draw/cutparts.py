@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -10,9 +11,9 @@ import shapely
 from shapely.geometry import LineString, Polygon, box
 
 from seamwright.draw.hatch import as_area, hatch_lines, stipple_points, zigzag_lines
-from seamwright.draw.ink import BLACK, CUT, GREY, HATCH, PALE, THIN, WHITE, Pen
-from seamwright.draw.labels import Placer
+from seamwright.draw.ink import CUT, GREY, HATCH, PALE, THIN, WHITE, Pen
 from seamwright.draw.page import Page
+from seamwright.draw.sheet import Sheet
 from seamwright.draw.types import Rect
 from seamwright.draw.view import View
 from seamwright.geometry.types import Vec2
@@ -57,17 +58,17 @@ def cropped_parts(section: Section, view: View, crop: Rect) -> list[Part]:
     return found
 
 
-def draw_parts(page: Page, placer: Placer, parts: Sequence[Part], crop: Rect) -> None:
+def draw_parts(sheet: Sheet, parts: Sequence[Part], crop: Rect) -> None:
     """Draw fills and hatches, then outlines, then break lines along the crop."""
     for part in parts:
-        _fill(page, part)
+        _fill(sheet.page, part)
     for part in parts:
         pen = OUTLINE[part.shape.material]
         edges = [e for e in _edges(part.area) if not _on_border(e, crop)]
-        page.lines(edges, pen)
+        sheet.page.lines(edges, pen)
         for a, b in edges:
-            placer.draw_ink(a, b, 0.8)
-    _draw_breaks(page, parts, crop)
+            sheet.placer.draw_ink(a, b, 0.8)
+    _draw_breaks(sheet.page, parts, crop)
 
 
 def _fill(page: Page, part: Part) -> None:
@@ -82,17 +83,17 @@ def _fill(page: Page, part: Part) -> None:
     elif material == "deck":
         page.lines(hatch_lines(part.area, 1.6, 30.0), Pen(width=0.13, color=GREY))
     elif material == "concrete":
-        for index, at in enumerate(stipple_points(part.area.buffer(-0.3), 2.1)):
-            _grain(page, at, index)
+        for at in stipple_points(part.area.buffer(-0.3), 2.1):
+            _grain(page, at)
     elif material == "timber":
         _draw_timber(page, part)
 
 
-def _grain(page: Page, at: Vec2, index: int) -> None:
-    if index % 7:
+def _grain(page: Page, at: Vec2) -> None:
+    x, y = at
+    if (math.sin(x * 3.7 + y * 11.3) * 1e4) % 1.0 > 0.12:
         page.circle(at, 0.14, None, GREY)
         return
-    x, y = at
     page.path(((x, y - 0.6), (x + 0.6, y + 0.4), (x - 0.5, y + 0.4)), THIN.with_width(0.13),
               closed=True)  # fmt: skip
 
@@ -144,7 +145,7 @@ def _edges(area: shapely.Geometry) -> list[tuple[Vec2, Vec2]]:
     for polygon in _polygons(area):
         for ring in (polygon.exterior, *polygon.interiors):
             points = [(float(x), float(y)) for x, y in ring.coords]
-            found += list(zip(points, points[1:], strict=False))
+            found += list(itertools.pairwise(points))
     return found
 
 
@@ -169,6 +170,3 @@ def _ring(ring: shapely.LinearRing) -> list[Vec2]:
 def solid_area(parts: Sequence[Part]) -> shapely.Geometry:
     """Return everything solid in the section as one area. [mm]"""
     return shapely.unary_union([p.area for p in parts if p.shape.material != "gap"])
-
-
-BEAD_COLOR = BLACK

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from seamwright.draw.ink import CUT, DIMENSION, TEXT, Pen
-from seamwright.draw.labels import Label, Placer
-from seamwright.draw.page import Page, text_width
+from seamwright.draw.labels import Label
+from seamwright.draw.page import text_width
+from seamwright.draw.sheet import Sheet
 from seamwright.geometry.types import Vec2
 
 TICK = 0.9
@@ -31,30 +32,31 @@ class Chain:
     size: float = TEXT
 
 
-def draw_chain(page: Page, placer: Placer, chain: Chain) -> None:
+def draw_chain(sheet: Sheet, chain: Chain) -> None:
     """Draw a chain of dimensions; a figure with no room on its line is led away."""
     points, out = chain.points, chain.out
     if len(points) < 2:
         return
-    page.line(points[0], points[-1], DIMENSION)
-    placer.draw_ink(points[0], points[-1], 1.0)
+    sheet.page.line(points[0], points[-1], DIMENSION)
+    sheet.placer.draw_ink(points[0], points[-1], 1.0)
     along = _unit(points[0], points[-1])
     for point in points:
         foot = (point[0] - out[0] * chain.stub, point[1] - out[1] * chain.stub)
         head = (point[0] + out[0] * OVERRUN, point[1] + out[1] * OVERRUN)
-        page.line(foot, head, DIMENSION)
-        placer.draw_ink(foot, head, 1.0)
+        sheet.page.line(foot, head, DIMENSION)
+        sheet.placer.draw_ink(foot, head, 1.0)
         slant = ((along[0] + out[0]) * TICK * 0.7, (along[1] + out[1]) * TICK * 0.7)
-        page.line(
+        sheet.page.line(
             (point[0] - slant[0], point[1] - slant[1]),
             (point[0] + slant[0], point[1] + slant[1]),
             _TICK_PEN,
         )
     for start, end, text in zip(points, points[1:], chain.texts, strict=False):
-        _write(page, placer, start, end, text, chain)
+        _write(sheet, (start, end), text, chain)
 
 
-def _write(page: Page, placer: Placer, start: Vec2, end: Vec2, text: str, chain: Chain) -> None:
+def _write(sheet: Sheet, ends: tuple[Vec2, Vec2], text: str, chain: Chain) -> None:
+    start, end = ends
     room = math.dist(start, end) - 0.8
     size = chain.size
     while size > 1.6 and text_width(text, size) > room:
@@ -66,7 +68,7 @@ def _write(page: Page, placer: Placer, start: Vec2, end: Vec2, text: str, chain:
     label = Label(
         text=text, start=start, end=end, size=size, away=away, kind="dimension", keyed=False
     )
-    placer.place(page, label)
+    sheet.label(label)
 
 
 def stations(values: Sequence[float], tolerance: float) -> list[float]:

@@ -9,7 +9,7 @@ from seamwright.draw.facing import Facade
 from seamwright.draw.hatch import as_area
 from seamwright.draw.ink import BEYOND, CUT, EDGE, GREY, SMALL, THIN, WHITE
 from seamwright.draw.jointlines import Trace, draw_nodes, draw_traces, label_traces, trace
-from seamwright.draw.labels import Label, Placer
+from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
 from seamwright.draw.scale import HOUSE, fitting_scale
 from seamwright.draw.sheet import Head, Sheet, draw_scale_bar
@@ -36,24 +36,23 @@ def draw_elevation(shell: Shell, register: Register, facade: Facade, head: Head)
     size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
     scale = fitting_scale(HOUSE[head.system], size, sheet.window, MARGIN)
     view = centered_view(facade.axes, box, scale, sheet.window)
-    placer = Placer(window=sheet.window)
     joints = _joints(register, facade)
     traces = [_wall_trace(view, joint, walls) for joint in joints]
     _draw_beyond(sheet, view, beyond, facade)
-    _draw_panels(sheet, view, placer, facade)
-    _draw_openings(sheet, view, placer, shell, facade)
-    draw_traces(sheet.page, placer, traces)
+    _draw_panels(sheet, view, facade)
+    _draw_openings(sheet, view, shell, facade)
+    draw_traces(sheet, traces)
     near = _depth_of(facade)
     draw_nodes(sheet.page, view, [n for n in register.nodes if _is_near(n.at, near)])
-    _draw_dimensions(sheet, view, placer, facade, box)
-    _label_panels(sheet, view, placer, facade)
-    _label_openings(sheet, view, placer, shell, facade)
-    shown = label_traces(sheet.page, placer, traces)
+    _draw_dimensions(sheet, view, facade, box)
+    _label_panels(sheet, view, facade)
+    _label_openings(sheet, view, shell, facade)
+    shown = label_traces(sheet, traces)
     draw_legend(sheet, {joint.kind for joint in joints})
     sheet.notes("Seen from outside. Roof beyond in thin lines. Small rings are nodes.", color=GREY)
     sheet.gap()
     draw_scale_bar(sheet, scale)
-    left = draw_key(sheet, placer.key)
+    left = draw_key(sheet, sheet.placer.key)
     return sheet.finish(scale.text, [name for name in shown if name not in left])
 
 
@@ -109,14 +108,14 @@ def _draw_beyond(sheet: Sheet, view: View, roof: list[Panel], facade: Facade) ->
     del facade
 
 
-def _draw_panels(sheet: Sheet, view: View, placer: Placer, facade: Facade) -> None:
+def _draw_panels(sheet: Sheet, view: View, facade: Facade) -> None:
     areas = []
     for panel in facade.panels:
         ring = [view.at(c) for c in face(panel, outer=True)]
         sheet.page.path(ring, EDGE, WHITE, closed=True)
         areas.append(as_area(ring).buffer(0.25))
         for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
-            placer.draw_ink(a, b)
+            sheet.placer.draw_ink(a, b)
     whole = shapely.unary_union(areas).buffer(-0.25)
     for part in shapely.get_parts(whole):
         if part.geom_type == "Polygon":
@@ -130,29 +129,25 @@ def _openings(shell: Shell, facade: Facade) -> list[tuple[Opening, float]]:
     return [(o, thick[o.plane_id]) for o in shell.openings if o.plane_id in thick]
 
 
-def _draw_openings(
-    sheet: Sheet, view: View, placer: Placer, shell: Shell, facade: Facade
-) -> None:
+def _draw_openings(sheet: Sheet, view: View, shell: Shell, facade: Facade) -> None:
     for opening, thickness in _openings(shell, facade):
         ring = [view.at(opening.frame.point(p, thickness)) for p in opening.outline]
         sheet.page.path(ring, EDGE, "#f0f0f0", closed=True)
         if len(ring) == 4:
             sheet.page.lines([(ring[0], ring[2]), (ring[1], ring[3])], THIN.with_width(0.13))
         for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
-            placer.draw_ink(a, b)
+            sheet.placer.draw_ink(a, b)
 
 
-def _label_openings(
-    sheet: Sheet, view: View, placer: Placer, shell: Shell, facade: Facade
-) -> None:
+def _label_openings(sheet: Sheet, view: View, shell: Shell, facade: Facade) -> None:
     for opening, thickness in _openings(shell, facade):
         ring = [view.at(opening.frame.point(p, thickness)) for p in opening.outline]
         at = as_area(ring).representative_point().coords[0]
-        placer.place(sheet.page, Label(text=opening.id, start=at, end=at, on_point=True,
+        sheet.label(Label(text=opening.id, start=at, end=at, on_point=True,
                                        kind="opening", keyed=False))  # fmt: skip
 
 
-def _label_panels(sheet: Sheet, view: View, placer: Placer, facade: Facade) -> None:
+def _label_panels(sheet: Sheet, view: View, facade: Facade) -> None:
     for panel in facade.panels:
         area = as_area([view.at(c) for c in face(panel, outer=True)])
         for hole in panel.holes:
@@ -161,16 +156,13 @@ def _label_panels(sheet: Sheet, view: View, placer: Placer, facade: Facade) -> N
         if area.is_empty:
             continue
         spot = shapely.maximum_inscribed_circle(area, tolerance=0.5).coords[0]
-        placer.place(
-            sheet.page,
+        sheet.label(
             Label(text=panel.id, start=spot, end=spot, size=SMALL, color=GREY, bold=True,
                   on_point=True, kind="panel", keyed=False),
         )  # fmt: skip
 
 
-def _draw_dimensions(
-    sheet: Sheet, view: View, placer: Placer, facade: Facade, box: tuple[Vec2, Vec2]
-) -> None:
+def _draw_dimensions(sheet: Sheet, view: View, facade: Facade, box: tuple[Vec2, Vec2]) -> None:
     low, high = view.on_paper(box[0]), view.on_paper(box[1])
     around = Rect(x0=low[0], y0=high[1], x1=high[0], y1=low[1])
     seams: list[tuple[float, Vec2]] = []
@@ -195,4 +187,4 @@ def _draw_dimensions(
         runs.append(
             Run(side=left, spots=tuple((z, view.on_paper((box[0][0], z))) for z in (zs[0], top)))
         )
-    draw_side_chains(sheet.page, placer, runs, around, sheet.head.system)
+    draw_side_chains(sheet, runs, around)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator
 
@@ -41,9 +42,7 @@ def hatch_lines(
     return list(_pairs(shapely.intersection(MultiLineString(rules), area)))
 
 
-def zigzag_lines(
-    area: Polygon | shapely.MultiPolygon, pitch: float
-) -> list[tuple[Vec2, Vec2]]:
+def zigzag_lines(area: Polygon | shapely.MultiPolygon, pitch: float) -> list[tuple[Vec2, Vec2]]:
     """Return rows of a shallow zigzag inside an area: the sign for foam. [mm]"""
     if area.is_empty:
         return []
@@ -94,4 +93,4 @@ def _pairs(cut: shapely.Geometry) -> Iterator[tuple[Vec2, Vec2]]:
         if line.geom_type != "LineString":
             continue
         points = [(float(x), float(y)) for x, y in line.coords]
-        yield from zip(points, points[1:], strict=False)
+        yield from itertools.pairwise(points)

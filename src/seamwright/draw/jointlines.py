@@ -7,9 +7,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from seamwright.draw.ink import BLACK, KINDS, THIN, WHITE, Pen
-from seamwright.draw.labels import Label, Placer
+from seamwright.draw.labels import Label
 from seamwright.draw.marks import draw_mark
 from seamwright.draw.page import Page
+from seamwright.draw.sheet import Sheet
 from seamwright.draw.view import View
 from seamwright.geometry.types import Segment, Vec2, Vec3
 from seamwright.joints.types import Joint, Node
@@ -41,23 +42,23 @@ def trace(view: View, joint: Joint, *, outer: bool = False, away: Vec2 | None = 
     return Trace(joint=joint, start=view.at(line.start), end=view.at(line.end), away=away)
 
 
-def draw_traces(page: Page, placer: Placer, traces: Sequence[Trace]) -> None:
+def draw_traces(sheet: Sheet, traces: Sequence[Trace]) -> None:
     """Draw lines first, then marks above them."""
     for item in sorted(traces, key=lambda t: -t.length):
         style = KINDS[item.joint.kind]
         if item.length >= POINT:
             if style.pen.dash:
-                page.line(item.start, item.end, Pen(width=style.pen.width + 0.3, color=WHITE))
-            page.line(item.start, item.end, style.pen)
-            placer.draw_ink(item.start, item.end, 2.0)
+                sheet.page.line(item.start, item.end, Pen(width=style.pen.width + 0.3, color=WHITE))
+            sheet.page.line(item.start, item.end, style.pen)
+            sheet.placer.draw_ink(item.start, item.end, 2.0)
     for item in traces:
         at = _middle(item)
-        draw_mark(page, at, KINDS[item.joint.kind])
+        draw_mark(sheet.page, at, KINDS[item.joint.kind])
         for shift in (-0.4, 0.0, 0.4):
-            placer.draw_ink((at[0] - 0.8, at[1] + shift), (at[0] + 0.8, at[1] + shift), 3.0)
+            sheet.placer.draw_ink((at[0] - 0.8, at[1] + shift), (at[0] + 0.8, at[1] + shift), 3.0)
 
 
-def label_traces(page: Page, placer: Placer, traces: Iterable[Trace]) -> tuple[str, ...]:
+def label_traces(sheet: Sheet, traces: Iterable[Trace]) -> tuple[str, ...]:
     """Label every joint by its id, points first, then short lines before long ones.
 
     Joints that lie on one another share one label, their ids one after the other.
@@ -70,8 +71,7 @@ def label_traces(page: Page, placer: Placer, traces: Iterable[Trace]) -> tuple[s
         first = group[0]
         ends = (first.start, first.end) if first.length >= POINT else (_middle(first),) * 2
         for item in group:
-            placer.place(
-                page,
+            sheet.label(
                 Label(
                     text=item.joint.id, start=ends[0], end=ends[1], away=first.away, color=BLACK,
                     kind="joint",

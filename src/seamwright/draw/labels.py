@@ -32,9 +32,9 @@ INK_COST, LEADER_COST, LEADER_BASE, KEY_LIMIT = 0.05, 0.22, 2.5, 26.0
 class Label:
     """A text that belongs to a stretch of a line (or to a point, when both ends are one).
 
-    `away` is the direction the label would rather lie in, seen from the line. `inside` labels lie
-    on their point; `short` is what may stand in for the text beside the line, with the text in the
-    key.
+    `away` is the direction the label would rather lie in, seen from the line. `on_point` labels
+    lie on their point if they can, `led` ones always stand off with a leader, `keyed` ones may go
+    to the key.
     """
 
     text: str
@@ -46,6 +46,7 @@ class Label:
     bold: bool = False
     kind: str = "label"
     on_point: bool = False
+    led: bool = False
     keyed: bool = True
 
 
@@ -128,11 +129,11 @@ class Placer:
         return best
 
     def _leader_cost(self, spot: Spot, wide: float, tall: float) -> float | None:
-        assert_from = spot.leader
-        if assert_from is None:
+        root = spot.leader
+        if root is None:
             return 0.0
         end = leader_end(spot, wide, tall)
-        rows, columns = self._along(assert_from, end)
+        rows, columns = self._along(root, end)
         if self.taken[rows, columns].any():
             return None
         return 0.02 * float(self.ink[rows, columns].sum())
@@ -196,8 +197,8 @@ class Placer:
 
 
 def _steps(low: float, high: float, count: int) -> NDArray[np.intp]:
-    first = max(int(math.floor(low / CELL)), 0)
-    last = min(int(math.floor(high / CELL)), count - 1)
+    first = max(math.floor(low / CELL), 0)
+    last = min(math.floor(high / CELL), count - 1)
     return np.arange(first, last + 1, dtype=np.intp)
 
 
@@ -215,6 +216,9 @@ def spots(label: Label, width: float) -> Iterator[Spot]:
     if label.on_point:
         yield Spot(at=_between(label, 0.5), angle=0.0, cost=0.0)
     length = math.dist(label.start, label.end)
+    if label.led:
+        yield from _led(label, width)
+        return
     if length > 0.8 * width:
         yield from _beside(label, width, length)
     elif length < label.size * 1.5:

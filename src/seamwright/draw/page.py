@@ -115,7 +115,7 @@ class Page:
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" {size} {view}>\n'
             f'<rect width="{_n(self.width)}" height="{_n(self.height)}" fill="{WHITE}"/>\n'
-            f"<g font-family='{FAMILY}' stroke-linecap=\"butt\" stroke-linejoin=\"round\">\n"
+            f'<g font-family=\'{FAMILY}\' stroke-linecap="butt" stroke-linejoin="round">\n'
             f"{body}\n</g>\n</svg>\n"
         )
 
@@ -128,7 +128,10 @@ def box_corners(at: Vec2, half_wide: float, half_tall: float, angle: float) -> t
     c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
     signs = ((-1, -1), (1, -1), (1, 1), (-1, 1))
     return tuple(
-        (at[0] + x * half_wide * c - y * half_tall * s, at[1] + x * half_wide * s + y * half_tall * c)
+        (
+            at[0] + x * half_wide * c - y * half_tall * s,
+            at[1] + x * half_wide * s + y * half_tall * c,
+        )
         for x, y in signs
     )
 

@@ -10,8 +10,15 @@ import shapely
 from seamwright.draw.dimension import Chain, draw_chain
 from seamwright.draw.hatch import as_area, hatch_lines
 from seamwright.draw.ink import CUT, FAINT, GREY, HATCH, HIDDEN, SMALL, THIN, WHITE
-from seamwright.draw.jointlines import Trace, draw_nodes, draw_traces, is_upright, label_traces, trace
-from seamwright.draw.labels import Label, Placer
+from seamwright.draw.jointlines import (
+    Trace,
+    draw_nodes,
+    draw_traces,
+    is_upright,
+    label_traces,
+    trace,
+)
+from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
 from seamwright.draw.scale import HOUSE, fitting_scale
 from seamwright.draw.sheet import Head, Sheet, draw_north, draw_scale_bar
@@ -46,27 +53,24 @@ def draw_plan(shell: Shell, register: Register, storey: StoreyWalls, head: Head)
     size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
     scale = fitting_scale(HOUSE[head.system], size, sheet.window, MARGIN)
     view = centered_view(PLAN, box, scale, sheet.window)
-    placer = Placer(window=sheet.window)
     joints = _joints(register, storey)
     traces = [_plan_trace(view, shell, joint) for joint in joints]
     slices = [piece for panel in storey.panels for piece in cut_at(panel, storey.cut)]
-    _draw_walls(sheet, view, placer, slices, storey)
-    _draw_openings(sheet, view, placer, shell, storey)
-    draw_traces(sheet.page, placer, traces)
+    _draw_walls(sheet, view, slices, storey)
+    _draw_openings(sheet, view, shell, storey)
+    draw_traces(sheet, traces)
     nodes = [n for n in register.nodes if storey.bottom - 0.1 <= n.at[2] <= storey.bottom + 0.3]
     draw_nodes(sheet.page, view, nodes)
-    _draw_dimensions(sheet, view, placer, storey, box)
-    _label_openings(sheet, view, placer, shell, storey)
-    shown = label_traces(sheet.page, placer, traces)
-    _fill_side(sheet, scale.text, joints, placer, storey)
+    _draw_dimensions(sheet, view, storey, box)
+    _label_openings(sheet, view, shell, storey)
+    shown = label_traces(sheet, traces)
+    _fill_side(sheet, joints, storey)
     draw_scale_bar(sheet, scale)
-    left = draw_key(sheet, placer.key)
+    left = draw_key(sheet, sheet.placer.key)
     return sheet.finish(scale.text, [name for name in shown if name not in left])
 
 
-def _fill_side(
-    sheet: Sheet, scale: str, joints: Iterable[Joint], placer: Placer, storey: StoreyWalls
-) -> None:
+def _fill_side(sheet: Sheet, joints: Iterable[Joint], storey: StoreyWalls) -> None:
     draw_north(sheet)
     draw_legend(sheet, {joint.kind for joint in joints})
     up = format_length(storey.cut - storey.bottom, sheet.head.system)
@@ -103,10 +107,9 @@ def _outward(shell: Shell, joint: Joint) -> Vec3 | None:
     return total if math.hypot(total[0], total[1]) > 1e-6 else None
 
 
-def _draw_walls(
-    sheet: Sheet, view: View, placer: Placer, slices: Iterable[Slice], storey: StoreyWalls
-) -> None:
-    skins, cores = [], []
+def _draw_walls(sheet: Sheet, view: View, slices: Iterable[Slice], storey: StoreyWalls) -> None:
+    skins: list[tuple[Slice, shapely.Polygon]] = []
+    cores: list[tuple[Slice, shapely.Polygon]] = []
     for piece in slices:
         area = as_area(view.ring(piece.outline))
         (skins if piece.layer == "skin" else cores).append((piece, area))
@@ -118,11 +121,13 @@ def _draw_walls(
     whole = shapely.unary_union([area.buffer(0.02) for _, area in (*skins, *cores)])
     for part in shapely.get_parts(whole):
         if part.geom_type == "Polygon":
-            sheet.page.rings([list(r.coords)[:-1] for r in (part.exterior, *part.interiors)], CUT, None)
+            sheet.page.rings(
+                [list(r.coords)[:-1] for r in (part.exterior, *part.interiors)], CUT, None
+            )
     for piece, _ in skins:
         ring = view.ring(piece.outline)
         for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
-            placer.draw_ink(a, b, 1.2)
+            sheet.placer.draw_ink(a, b, 1.2)
     low = [p for p in storey.panels if p.id not in {s.panel_id for s, _ in skins}]
     for panel in low:
         sheet.page.path(tuple(view.at(c) for c in _foot(panel)), FAINT, closed=True)
@@ -151,9 +156,7 @@ def _plate(view: View, opening: Opening, thickness: float) -> tuple[Vec2, ...]:
     return tuple(view.at(opening.frame.point((u, v), w)) for u, w in at)
 
 
-def _draw_openings(
-    sheet: Sheet, view: View, placer: Placer, shell: Shell, storey: StoreyWalls
-) -> None:
+def _draw_openings(sheet: Sheet, view: View, shell: Shell, storey: StoreyWalls) -> None:
     for opening, thickness in _of_storey(shell, storey):
         a, b, c, d = _plate(view, opening, thickness)
         zs = [opening.frame.point(p)[2] for p in opening.outline]
@@ -162,25 +165,21 @@ def _draw_openings(
         if opening.kind == "window":
             middle = tuple(((p[0] + q[0]) / 2, (p[1] + q[1]) / 2) for p, q in ((a, d), (b, c)))
             sheet.page.line(middle[0], middle[1], pen)
-        placer.draw_ink(a, b)
-        placer.draw_ink(c, d)
+        sheet.placer.draw_ink(a, b)
+        sheet.placer.draw_ink(c, d)
 
 
-def _label_openings(
-    sheet: Sheet, view: View, placer: Placer, shell: Shell, storey: StoreyWalls
-) -> None:
+def _label_openings(sheet: Sheet, view: View, shell: Shell, storey: StoreyWalls) -> None:
     for opening, thickness in _of_storey(shell, storey):
         a, b, _, _ = _plate(view, opening, thickness)
         inward = view.direction(opening.frame.n)
         away = None if inward is None else (-inward[0], -inward[1])
         sheet_label = Label(text=opening.id, start=a, end=b, size=SMALL, away=away, color=GREY,
                             kind="opening")  # fmt: skip
-        placer.place(sheet.page, sheet_label)
+        sheet.label(sheet_label)
 
 
-def _draw_dimensions(
-    sheet: Sheet, view: View, placer: Placer, storey: StoreyWalls, box: tuple[Vec2, Vec2]
-) -> None:
+def _draw_dimensions(sheet: Sheet, view: View, storey: StoreyWalls, box: tuple[Vec2, Vec2]) -> None:
     low, high = view.on_paper(box[0]), view.on_paper(box[1])
     around = Rect(x0=low[0], y0=high[1], x1=high[0], y1=low[1])
     runs: list[Run] = []
@@ -196,10 +195,10 @@ def _draw_dimensions(
         if side in OVERALL:
             ends = [(x, y, 0.0) for x, y in box]
             runs.append(_run(view, side, axis, ends))
-    draw_side_chains(sheet.page, placer, runs, around, sheet.head.system)
+    draw_side_chains(sheet, runs, around)
     for panels in planes.values():
         if not any(_faces(panels[0], normal) for normal, _ in SIDES):
-            _draw_aligned(sheet, view, placer, panels)
+            _draw_aligned(sheet, view, panels)
 
 
 def _faces(panel: Panel, normal: Vec3) -> bool:
@@ -224,7 +223,7 @@ def _run(view: View, side: Vec2, axis: int, points: Iterable[Vec3]) -> Run:
     return Run(side=side, spots=tuple((p[axis], view.at(p)) for p in points))
 
 
-def _draw_aligned(sheet: Sheet, view: View, placer: Placer, panels: list[Panel]) -> None:
+def _draw_aligned(sheet: Sheet, view: View, panels: list[Panel]) -> None:
     """Draw one dimension along a wall that lies askew."""
     frame = panels[0].frame
     ends = [frame.local(c) for p in panels for c in _ends(p)]
@@ -238,4 +237,4 @@ def _draw_aligned(sheet: Sheet, view: View, placer: Placer, panels: list[Panel])
         x, y = view.at(frame.point((u, 0.0), w))
         points.append((x + out[0] * 9.0, y + out[1] * 9.0))
     text = format_length(high - low, sheet.head.system)
-    draw_chain(sheet.page, placer, Chain(points=tuple(points), texts=(text,), out=out))
+    draw_chain(sheet, Chain(points=tuple(points), texts=(text,), out=out))

@@ -8,9 +8,21 @@ from collections.abc import Sequence
 import shapely
 
 from seamwright.draw.hatch import as_area
-from seamwright.draw.ink import BLACK, CENTER, CUT, EDGE, FAINT, GREY, HIDDEN, SMALL, THIN, WHITE, Pen
+from seamwright.draw.ink import (
+    BLACK,
+    CENTER,
+    CUT,
+    EDGE,
+    FAINT,
+    GREY,
+    HIDDEN,
+    SMALL,
+    THIN,
+    WHITE,
+    Pen,
+)
 from seamwright.draw.jointlines import Trace, draw_nodes, draw_traces, label_traces, trace
-from seamwright.draw.labels import Label, Placer
+from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
 from seamwright.draw.page import Page
 from seamwright.draw.scale import HOUSE, fitting_scale
@@ -20,7 +32,7 @@ from seamwright.draw.solids import corners, face, is_upright, member_top
 from seamwright.draw.types import Drawing, Rect
 from seamwright.draw.view import PLAN, View, centered_view, extent
 from seamwright.geometry.types import Vec2
-from seamwright.joints.types import Joint, Register
+from seamwright.joints.types import Joint, Node, Register
 from seamwright.seals.types import Dam, SealSchedule
 from seamwright.shell.types import Panel, Shell
 from seamwright.units import System, format_angle
@@ -43,26 +55,25 @@ def draw_roof_plan(
     size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
     scale = fitting_scale(HOUSE[head.system], size, sheet.window, MARGIN)
     view = centered_view(PLAN, box, scale, sheet.window)
-    placer = Placer(window=sheet.window)
     joints = _joints(register, roof)
     traces = _traces(view, joints, roof)
-    _draw_planes(sheet, view, placer, roof)
+    _draw_planes(sheet, view, roof)
     _draw_wall_line(sheet.page, view, shell)
     _draw_timbers(sheet.page, view, shell)
-    _draw_holes(sheet, view, placer, shell, roof)
-    draw_traces(sheet.page, placer, traces)
+    _draw_holes(sheet, view, shell, roof)
+    draw_traces(sheet, traces)
     dams = [d for d in schedule.dams if d.why == "wall_line"]
-    _draw_dams(sheet.page, view, dams, placer)
+    _draw_dams(sheet, view, dams)
     draw_nodes(sheet.page, view, _roof_nodes(register, joints))
-    _draw_dimensions(sheet, view, placer, shell, box)
-    _draw_falls(sheet, view, placer, roof, head.system)
-    _label_panels(sheet, view, placer, roof)
-    shown = label_traces(sheet.page, placer, traces)
+    _draw_dimensions(sheet, view, shell, box)
+    _draw_falls(sheet, view, roof, head.system)
+    _label_panels(sheet, view, roof)
+    shown = label_traces(sheet, traces)
     draw_north(sheet)
     draw_legend(sheet, {joint.kind for joint in joints})
     _draw_own_legend(sheet, timbers=bool(shell.members), dams=bool(dams), walls=_has_walls(shell))
     draw_scale_bar(sheet, scale)
-    left = draw_key(sheet, placer.key)
+    left = draw_key(sheet, sheet.placer.key)
     return sheet.finish(scale.text, [name for name in shown if name not in left])
 
 
@@ -95,19 +106,19 @@ def _traces(view: View, joints: Sequence[Joint], roof: Sequence[Panel]) -> list[
     return found
 
 
-def _roof_nodes(register: Register, joints: Sequence[Joint]) -> list:
+def _roof_nodes(register: Register, joints: Sequence[Joint]) -> list[Node]:
     ids = {joint.id for joint in joints}
     return [node for node in register.nodes if ids.intersection(node.joints)]
 
 
-def _draw_planes(sheet: Sheet, view: View, placer: Placer, roof: Sequence[Panel]) -> None:
+def _draw_planes(sheet: Sheet, view: View, roof: Sequence[Panel]) -> None:
     areas = []
     for panel in sorted(roof, key=lambda p: max(c[2] for c in corners(p))):
         ring = [view.at(c) for c in face(panel, outer=True)]
         sheet.page.path(ring, THIN, WHITE, closed=True)
         areas.append(as_area(ring).buffer(0.25))
         for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
-            placer.draw_ink(a, b)
+            sheet.placer.draw_ink(a, b)
     whole = shapely.unary_union(areas).buffer(-0.25)
     for part in shapely.get_parts(whole):
         if part.geom_type == "Polygon":
@@ -144,9 +155,7 @@ def _draw_timbers(page: Page, view: View, shell: Shell) -> None:
         page.path([view.at(p) for p in member_top(member)], HIDDEN, closed=True)
 
 
-def _draw_holes(
-    sheet: Sheet, view: View, placer: Placer, shell: Shell, roof: Sequence[Panel]
-) -> None:
+def _draw_holes(sheet: Sheet, view: View, shell: Shell, roof: Sequence[Panel]) -> None:
     planes = {panel.plane_id: panel.thickness for panel in roof}
     for opening in shell.openings:
         if opening.plane_id not in planes:
@@ -155,7 +164,7 @@ def _draw_holes(
         sheet.page.path(ring, EDGE, "#f0f0f0", closed=True)
         at = as_area(ring).representative_point().coords[0]
         label = Label(text=opening.id, start=at, end=at, on_point=True, kind="opening", keyed=False)
-        placer.place(sheet.page, label)
+        sheet.label(label)
     for hole in shell.penetrations:
         if hole.plane_id in planes:
             wide = hole.diameter if hole.diameter is not None else hole.width
@@ -163,17 +172,15 @@ def _draw_holes(
             sheet.page.circle(view.at(hole.at), size, THIN, WHITE)
 
 
-def _draw_dams(page: Page, view: View, dams: Sequence[Dam], placer: Placer) -> None:
+def _draw_dams(sheet: Sheet, view: View, dams: Sequence[Dam]) -> None:
     for dam in dams:
         x, y = view.at(dam.at)
-        page.lines([((x - 0.9, y - 0.9), (x + 0.9, y + 0.9)),
+        sheet.page.lines([((x - 0.9, y - 0.9), (x + 0.9, y + 0.9)),
                     ((x - 0.9, y + 0.9), (x + 0.9, y - 0.9))], DAM_PEN)  # fmt: skip
-        placer.draw_ink((x - 0.9, y), (x + 0.9, y), 3.0)
+        sheet.placer.draw_ink((x - 0.9, y), (x + 0.9, y), 3.0)
 
 
-def _draw_falls(
-    sheet: Sheet, view: View, placer: Placer, roof: Sequence[Panel], system: System
-) -> None:
+def _draw_falls(sheet: Sheet, view: View, roof: Sequence[Panel], system: System) -> None:
     """Draw one arrow down each plane with its pitch beside it."""
     planes: dict[str, list[Panel]] = {}
     for panel in roof:
@@ -191,9 +198,9 @@ def _draw_falls(
         tail = (x - fall[0] * reach, y - fall[1] * reach)
         tip = (x + fall[0] * reach, y + fall[1] * reach)
         _arrow(sheet.page, tail, tip, fall)
-        placer.draw_ink(tail, tip, 6.0)
+        sheet.placer.draw_ink(tail, tip, 6.0)
         text = pitch_text(math.atan2(math.hypot(n[0], n[1]), abs(n[2])), system)
-        placer.place(sheet.page, Label(text=text, start=tail, end=tip, kind="pitch", keyed=False))
+        sheet.label(Label(text=text, start=tail, end=tip, kind="pitch", keyed=False))
 
 
 def pitch_text(angle: float, system: System) -> str:
@@ -213,22 +220,19 @@ def _arrow(page: Page, tail: Vec2, tip: Vec2, way: Vec2) -> None:
     page.path((tip, left, right), None, BLACK, closed=True)
 
 
-def _label_panels(sheet: Sheet, view: View, placer: Placer, roof: Sequence[Panel]) -> None:
+def _label_panels(sheet: Sheet, view: View, roof: Sequence[Panel]) -> None:
     for panel in roof:
         area = as_area([view.at(c) for c in face(panel, outer=True)])
         if area.is_empty:
             continue
         spot = shapely.maximum_inscribed_circle(area, tolerance=0.5).coords[0]
-        placer.place(
-            sheet.page,
+        sheet.label(
             Label(text=panel.id, start=spot, end=spot, size=SMALL, color=GREY, bold=True,
                   on_point=True, kind="panel", keyed=False),
         )  # fmt: skip
 
 
-def _draw_dimensions(
-    sheet: Sheet, view: View, placer: Placer, shell: Shell, box: tuple[Vec2, Vec2]
-) -> None:
+def _draw_dimensions(sheet: Sheet, view: View, shell: Shell, box: tuple[Vec2, Vec2]) -> None:
     """Draw overhang, wall to wall, overhang; and the whole, below and at the left."""
     low, high = view.on_paper(box[0]), view.on_paper(box[1])
     around = Rect(x0=low[0], y0=high[1], x1=high[0], y1=low[1])
@@ -242,7 +246,7 @@ def _draw_dimensions(
                 (v, view.on_paper((v, box[0][1]) if axis == 0 else (box[0][0], v))) for v in values
             )
             runs.append(Run(side=side, spots=spots))
-    draw_side_chains(sheet.page, placer, runs, around, sheet.head.system)
+    draw_side_chains(sheet, runs, around)
 
 
 def _draw_own_legend(sheet: Sheet, *, timbers: bool, dams: bool, walls: bool) -> None:

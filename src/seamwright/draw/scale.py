@@ -34,7 +34,7 @@ def _metric(*ratios: str) -> tuple[Scale, ...]:
 
 def _us(*inches: str) -> tuple[Scale, ...]:
     return tuple(
-        Scale(ratio=12 / _inches(text), text=f"{text}\" = 1'-0\"" if text != "12" else "full size")
+        Scale(ratio=12 / _inches(text), text=f'{text}" = 1\'-0"' if text != "12" else "full size")
         for text in inches
     )
 

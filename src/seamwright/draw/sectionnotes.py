@@ -24,9 +24,7 @@ STAGES: dict[Stage, str] = {
 }
 
 
-def write_notes(
-    sheet: Sheet, joint: Joint, kind: SectionType, schedule: SealSchedule
-) -> None:
+def write_notes(sheet: Sheet, joint: Joint, kind: SectionType, schedule: SealSchedule) -> None:
     """Write everything a lead reads beside the cut, from which face to which joints."""
     system = sheet.head.system
     side = next((s for s in schedule.sides if s.joint_id == joint.id), None)

@@ -19,7 +19,7 @@ FLUSH = math.radians(1.0)
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class SectionType:
-    """A type of joint: the sheet's name, what it is in words, the joint drawn, all it stands for."""
+    """A type of joint: the sheet's name, its words, the joint drawn, and all it stands for."""
 
     name: str
     title: str

@@ -17,6 +17,7 @@ from seamwright.draw.ink import (
     THIN,
     WHITE,
 )
+from seamwright.draw.labels import Label, Placer
 from seamwright.draw.page import Page, text_width
 from seamwright.draw.scale import Scale
 from seamwright.draw.types import Drawing, Paper, Rect
@@ -26,6 +27,11 @@ from seamwright.units import System, format_length
 SIZES: dict[Paper, Vec2] = {"letter": (279.4, 215.9), "a4": (297.0, 210.0)}
 """Landscape sheets: ANSI letter (ASME Y14.1, from memory) and A4 (ISO 216). [mm]"""
 
+STEPS: dict[System, tuple[float, ...]] = {
+    "us": (1 / 12, 0.25, 0.5, 1, 2, 4, 8, 16, 32, 64, 128),
+    "metric": (0.01, 0.05, 0.1, 0.25, 0.5, 1, 2, 5, 10, 20, 50, 100),
+}
+"""Half lengths of a scale bar. [ft], [m]"""
 BORDER = 8.0
 STRIP = 13.0
 SIDE = 50.0
@@ -58,6 +64,7 @@ class Sheet:
             x0=frame.x0, y0=frame.y0, x1=frame.x1 - side, y1=frame.y1 - STRIP
         ).shrunk(1.5)
         self.side = Rect(x0=frame.x1 - side, y0=frame.y0, x1=frame.x1, y1=frame.y1 - STRIP)
+        self.placer = Placer(window=self.window)
         self._y = self.side.y0 + 2.0
 
     @property
@@ -69,6 +76,10 @@ class Sheet:
     def columns(self) -> int:
         """How many letters fit across the side column."""
         return int((self.side.width - 4.0) / (ADVANCE * SMALL))
+
+    def label(self, label: Label) -> bool:
+        """Place a label; False when it went to the key."""
+        return self.placer.place(self.page, label)
 
     def take(self, height: float) -> float:
         """Reserve `height` of the side column and return the y of its top. [mm]"""
@@ -115,7 +126,7 @@ class Sheet:
 
 
 def wrapped(text: str, columns: int) -> list[str]:
-    """Return the text in lines of at most `columns` letters, broken at spaces (or in long words)."""
+    """Return the text in lines of at most `columns` letters, broken at spaces."""
     lines: list[str] = [""]
     for word in text.split():
         rest = word
@@ -186,9 +197,7 @@ def draw_scale_bar(sheet: Sheet, scale: Scale) -> None:
     """Draw a bar of whole feet or metres in the side column, to the drawing's own scale."""
     system = sheet.head.system
     unit = 0.3048 if system == "us" else 1.0
-    steps = (0.01, 0.05, 0.1, 0.25, 0.5, 1, 2, 5, 10, 20, 50, 100)
-    if system == "us":
-        steps = (1 / 12, 0.25, 0.5, 1, 2, 4, 8, 16, 32, 64, 128)
+    steps = STEPS[system]
     most = (sheet.side.width - 18.0) / 2
     fitting = [step for step in steps if step * unit * scale.mm_per_m <= most]
     step = (fitting[-1] if fitting else steps[0]) * unit
@@ -196,9 +205,7 @@ def draw_scale_bar(sheet: Sheet, scale: Scale) -> None:
     wide = step * scale.mm_per_m
     for part in range(2):
         corners = Rect(x0=x + part * wide, y0=y + 1.0, x1=x + (part + 1) * wide, y1=y + 2.4)
-        sheet.page.path(
-            _corners(corners), THIN, BLACK if part == 0 else WHITE, closed=True
-        )
+        sheet.page.path(_corners(corners), THIN, BLACK if part == 0 else WHITE, closed=True)
     for part in range(3):
         shown = "0" if part == 0 else format_length(part * step, system)
         if part == 1 and text_width(shown, SMALL) + text_width("0", SMALL) > wide - 1.0:

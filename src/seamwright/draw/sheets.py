@@ -49,7 +49,9 @@ def draw_sheets(
         drawn.append(draw_plan(shell, register, storey, made))
     for facade in find_facades(shell):
         caption = f"{facade.title}: panels, openings and joints seen from outside."
-        drawn.append(draw_elevation(shell, register, facade, head(facade.name, facade.title, caption)))
+        drawn.append(
+            draw_elevation(shell, register, facade, head(facade.name, facade.title, caption))
+        )
     caption = "Roof plan: planes with their fall, seams by kind, timbers beneath, wall line."
     roof = draw_roof_plan(shell, register, schedule, head("roof-plan", "Roof plan", caption))
     drawn += [roof] if roof is not None else []

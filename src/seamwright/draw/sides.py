@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from seamwright.draw.dimension import Chain, draw_chain, stations
 from seamwright.draw.ink import TEXT
-from seamwright.draw.labels import Placer
-from seamwright.draw.page import Page
+from seamwright.draw.sheet import Sheet
 from seamwright.draw.types import Rect
 from seamwright.geometry.types import Vec2
-from seamwright.units import System, format_length
+from seamwright.units import format_length
 
 FIRST, PITCH = 13.0, 6.0
 """Distance of the first chain from the drawing, and between chains. [mm]"""
@@ -30,10 +30,7 @@ class Run:
     spots: tuple[tuple[float, Vec2], ...]
 
 
-def draw_side_chains(
-    page: Page, placer: Placer, runs: Sequence[Run], around: Rect, system: System,
-    first: float = FIRST,
-) -> None:  # fmt: skip
+def draw_side_chains(sheet: Sheet, runs: Sequence[Run], around: Rect, first: float = FIRST) -> None:
     """Draw the runs outside `around`, those of one side stacked outward in the order given.
 
     Runs on one side that do not overlap share a row.
@@ -44,7 +41,7 @@ def draw_side_chains(
             values = [value for value, _ in run.spots]
             low, high = min(values), max(values)
             row = _free_row(rows, low, high)
-            _draw(page, placer, run, around, first + PITCH * row, system)
+            _draw(sheet, run, around, first + PITCH * row)
 
 
 def _free_row(rows: list[list[tuple[float, float]]], low: float, high: float) -> int:
@@ -56,16 +53,13 @@ def _free_row(rows: list[list[tuple[float, float]]], low: float, high: float) ->
     return len(rows) - 1
 
 
-def _draw(
-    page: Page, placer: Placer, run: Run, around: Rect, distance: float, system: System
-) -> None:
+def _draw(sheet: Sheet, run: Run, around: Rect, distance: float) -> None:
+    system = sheet.head.system
     by_value = dict(sorted(run.spots))
     values = stations(list(by_value), SAME)
     points = tuple(_outside(by_value[value], run.side, around, distance) for value in values)
-    texts = tuple(
-        format_length(b - a, system) for a, b in zip(values, values[1:], strict=False)
-    )
-    draw_chain(page, placer, Chain(points=points, texts=texts, out=run.side, size=TEXT))
+    texts = tuple(format_length(b - a, system) for a, b in itertools.pairwise(values))
+    draw_chain(sheet, Chain(points=points, texts=texts, out=run.side, size=TEXT))
 
 
 def _outside(at: Vec2, side: Vec2, around: Rect, distance: float) -> Vec2:

@@ -41,7 +41,7 @@ def find_storeys(shell: Shell) -> tuple[StoreyWalls, ...]:
     for storey in ids:
         panels = tuple(p for p in walls if p.storey == storey)
         standing = [p for p in panels if p.role == "wall"]
-        heights = [z for p in (standing if standing else panels) for _, _, z in corners(p)]
+        heights = [z for p in (standing or panels) for _, _, z in corners(p)]
         found.append((min(heights), max(heights), storey, panels))
     found.sort(key=lambda item: (item[0], str(item[2])))
     return tuple(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 
@@ -10,8 +11,8 @@ from shapely.geometry import LineString
 
 from seamwright.draw.dimension import Chain, draw_chain
 from seamwright.draw.ink import STRIP, STRIP_SECOND, WHITE, Pen
-from seamwright.draw.labels import Label, Placer
-from seamwright.draw.page import Page
+from seamwright.draw.labels import Label
+from seamwright.draw.sheet import Sheet
 from seamwright.draw.view import View
 from seamwright.geometry.types import Vec2
 from seamwright.joints.types import SkinPath
@@ -31,7 +32,7 @@ class StripWay:
     `first` and `last` are the laps, from the sound edge outward; `track` the whole way. [mm]
     """
 
-    strip: Strip
+    strip: Strip | None
     track: tuple[Vec2, ...]
     first: tuple[Vec2, Vec2]
     last: tuple[Vec2, Vec2]
@@ -51,7 +52,13 @@ def strip_track(path: SkinPath, lap: float) -> tuple[Vec2, ...]:
 
 def lay_strip(view: View, strip: Strip, path: SkinPath, solid: shapely.Geometry) -> StripWay:
     """Return a strip laid on paper, on the side of its way where nothing solid stands."""
-    lap = strip.lap if strip.lap > 0.0 else 0.0
+    return lay_track(view, path, max(strip.lap, 0.0), solid, strip)
+
+
+def lay_track(
+    view: View, path: SkinPath, lap: float, solid: shapely.Geometry, strip: Strip | None = None
+) -> StripWay:
+    """Return a way along a face with laps of `lap` [m], with or without a strip on it."""
     track = view.ring(strip_track(path, lap))
     left = _inside(track, OFF, solid)
     right = _inside(track, -OFF, solid)
@@ -64,24 +71,24 @@ def lay_strip(view: View, strip: Strip, path: SkinPath, solid: shapely.Geometry)
     )
 
 
-def draw_strip(page: Page, placer: Placer, way: StripWay, system: System) -> None:
+def draw_strip(sheet: Sheet, way: StripWay, system: System) -> None:
     """Draw the strip's line and the dimension of each lap."""
+    if way.strip is None:
+        return
     line = shifted(way.track, OFF * way.side)
     pen = STRIP if way.strip.primary else STRIP_SECOND
     if pen.dash:
-        page.path(line, Pen(width=pen.width, color=WHITE))
-    page.path(line, pen)
-    for a, b in zip(line, line[1:], strict=False):
-        placer.draw_ink(a, b, 3.0)
+        sheet.page.path(line, Pen(width=pen.width, color=WHITE))
+    sheet.page.path(line, pen)
+    for a, b in itertools.pairwise(line):
+        sheet.placer.draw_ink(a, b, 3.0)
     if way.strip.width is None:
         return
     for foot, end in (way.first, way.last):
-        _draw_lap(page, placer, way, (foot, end), system)
+        _draw_lap(sheet, way, (foot, end), format_width(way.strip.lap, system))
 
 
-def _draw_lap(
-    page: Page, placer: Placer, way: StripWay, lap: tuple[Vec2, Vec2], system: System
-) -> None:
+def _draw_lap(sheet: Sheet, way: StripWay, lap: tuple[Vec2, Vec2], text: str) -> None:
     foot, end = lap
     length = math.dist(foot, end)
     if length < 0.5:
@@ -89,22 +96,26 @@ def _draw_lap(
     d = ((end[0] - foot[0]) / length, (end[1] - foot[1]) / length)
     toward = 1.0 if lap == way.last else -1.0
     out = (-d[1] * way.side * toward, d[0] * way.side * toward)
-    points = tuple((p[0] + out[0] * DIM, p[1] + out[1] * DIM) for p in (foot, end))
-    text = format_width(way.strip.lap, system)
-    draw_chain(page, placer, Chain(points=points, texts=(text,), out=out, stub=DIM - 2.2))
+    other = way.last if lap == way.first else way.first
+    beyond = max((p[0] - foot[0]) * out[0] + (p[1] - foot[1]) * out[1] for p in other)
+    off = max(DIM, beyond + 5.0)
+    points = tuple((p[0] + out[0] * off, p[1] + out[1] * off) for p in (foot, end))
+    stub = DIM - 2.2 if off == DIM else 3.5
+    draw_chain(sheet, Chain(points=points, texts=(text,), out=out, stub=stub))
 
 
-def label_strip(page: Page, placer: Placer, way: StripWay, system: System, *, signed: bool) -> None:
+def label_strip(sheet: Sheet, way: StripWay, system: System, *, signed: bool) -> None:
     """Write width, face and standing of a strip beside its middle."""
+    if way.strip is None:
+        return
     line = shifted(way.track, OFF * way.side)
     at = _middle(line)
     width = "no stock" if way.strip.width is None else format_width(way.strip.width, system)
     word = "inside" if way.strip.face == "inner" else "outside"
     text = f"{width} strip, {word}" + ("" if signed else " UNSIGNED")
     away = _normal_at(line, way.side)
-    label = Label(text=text, start=at, end=at, away=away, bold=True, kind="strip", keyed=False,
-                  color="#000000")  # fmt: skip
-    placer.place(page, label)
+    sheet.label(Label(text=text, start=at, end=at, away=away, bold=True, kind="strip",
+                             led=True, keyed=False))  # fmt: skip
 
 
 def shifted(track: tuple[Vec2, ...], by: float) -> list[Vec2]:
@@ -116,7 +127,7 @@ def shifted(track: tuple[Vec2, ...], by: float) -> list[Vec2]:
     if len(points) < 2:
         return points
     normals = []
-    for a, b in zip(points, points[1:], strict=False):
+    for a, b in itertools.pairwise(points):
         length = math.dist(a, b)
         normals.append((-(b[1] - a[1]) / length, (b[0] - a[0]) / length))
     moved = [_moved(points[0], normals[0], by)]
@@ -141,6 +152,20 @@ def _moved(p: Vec2, n: Vec2, by: float) -> Vec2:
 def _inside(track: tuple[Vec2, ...], by: float, solid: shapely.Geometry) -> float:
     line = shifted(track, by)
     return float(LineString(line).intersection(solid).length) if len(line) > 1 else 0.0
+
+
+def faces_off(way: StripWay) -> list[tuple[Vec2, Vec2]]:
+    """Return points on the track with the unit direction off the skin: middle, then both laps."""
+    line = [p for i, p in enumerate(way.track) if i == 0 or math.dist(p, way.track[i - 1]) > 1e-6]
+    found = []
+    middle = _normal_at(line, way.side)
+    if middle is not None:
+        found.append((_middle(line), middle))
+    for a, b in (line[:2], line[-2:]):
+        length = math.dist(a, b)
+        normal = (-(b[1] - a[1]) / length * way.side, (b[0] - a[0]) / length * way.side)
+        found.append((((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), normal))
+    return found
 
 
 def _middle(line: list[Vec2]) -> Vec2:

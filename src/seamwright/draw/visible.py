@@ -126,9 +126,7 @@ def visible_stretches(
         za, zb = dot(line.start, toward), dot(line.end, toward)
         flat = shapely.LineString([a, b])
         near = tree.query(flat, predicate="intersects") if tree is not None else ()
-        hidden = [
-            span for j in near for span in _hidden(seen, int(j), flat, (a, b), (za, zb))
-        ]
+        hidden = [span for j in near for span in _hidden(seen, int(j), flat, (a, b), (za, zb))]
         found.append(_left(hidden))
     return found
 
@@ -148,9 +146,7 @@ def _hidden(
     for piece in shapely.get_parts(shapely.intersection(flat, seen.areas[j])):
         if piece.geom_type != "LineString":
             continue
-        ts = [
-            ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / length**2 for x, y in piece.coords
-        ]
+        ts = [((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / length**2 for x, y in piece.coords]
         span = _positive(behind_a, behind_b, min(ts), max(ts))
         if span is not None:
             spans.append(span)
