@@ -15,6 +15,7 @@ from seamwright.shell.plan import PanelType
 _Key: TypeAlias = tuple[str, Fraction, Fraction, Fraction, str]
 """Name, inner skin, core, outer skin, core material."""
 
+_SPLINES = ("surface", "block", "lumber", "i_joist", "cam_lock")
 _FOAM = ("eps", "xps", "pur", "pir", "foam", "core", "polystyren", "polyurethan", "insulation")
 _CONCRETE = ("concrete", "masonry", "block", "brick", "stone", "cement", "beton")
 
@@ -113,7 +114,7 @@ class PanelTypes:
             skin_outer=outer,
             max_width=exact(own["MaxWidth"]) if "MaxWidth" in own else d.max_width,
             max_length=exact(own["MaxLength"]) if "MaxLength" in own else d.max_length,
-            spline=own.get("Spline", d.spline),
+            spline=own["Spline"] if own.get("Spline") in _SPLINES else d.spline,
             spline_width=exact(own["SplineWidth"]) if "SplineWidth" in own else d.spline_width,
             edge_gap=exact(own["EdgeGap"]) if "EdgeGap" in own else d.edge_gap,
             core_material=foam or d.core_material,

@@ -58,7 +58,7 @@ def place_panel(piece: Piece, kind: PanelType) -> Placed:
             storey=piece.storey,
             plane=piece.plane,
             outer_outline=None if square else _ring(outer),
-            lay_out=piece.role != "partition" and _too_large(width, height, kind),
+            lay_out=piece.role != "partition" and not piece.own and _too_large(width, height, kind),
         ),
     )
 

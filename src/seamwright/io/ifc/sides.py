@@ -18,16 +18,13 @@ RAYS = 7
 def decide_sides(pieces: list[Piece], notes: Notes) -> None:
     """Set `outward` of every piece: +1 when outside is at the end of its plate's normal.
 
-    A stated side comes first, then layer names, then what the position says: up on a roof, down
+    Layer names come first, then what the position says: up on a roof, down
     on a floor, and for a wall the side from which a level ray crosses the other walls an even
     number of times; where that does not decide, away from the middle of all plates.
     """
     shell = [piece for piece in pieces if piece.role not in ("partition", "floor")]
     middle = np.mean([piece.plate.middle for piece in pieces], axis=0) if pieces else np.zeros(3)
     for piece in pieces:
-        if piece.outward != 0:
-            notes.use("Outside face as stated by an earlier export of this tool", piece.element)
-            continue
         normal = piece.plate.normal
         named = _by_layers(piece.layers, normal)
         if named != 0:

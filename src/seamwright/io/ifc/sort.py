@@ -18,6 +18,8 @@ _BASES = ("IfcFooting", "IfcPile", "IfcDeepFoundation")
 _LATER = ("IfcWindow", "IfcDoor", "IfcFlowSegment", "IfcDistributionElement", "IfcChimney")
 _FEATURES = ("IfcFeatureElement", "IfcVirtualElement")
 OWN_MARK = "Seamwright"
+OWN_LENGTHS = ("SkinInner", "SkinOuter", "MaxWidth", "MaxLength", "SplineWidth", "EdgeGap")
+_ROLES = ("wall", "roof", "floor", "rim", "partition")
 
 
 @dataclass(kw_only=True, slots=True)
@@ -162,13 +164,12 @@ class Sorter:
                 element=element,
                 id=own_id,
                 plate=plate,
-                role=own["Role"] if "Role" in own else self._role(element, host, plate),
+                role=own["Role"] if own.get("Role") in _ROLES else self._role(element, host, plate),
                 plane=own_id if plane is None else plane,
                 host=host,
                 storey=self._storey(element),
                 layers=read_layers(self._ifc, element, body, plate.normal, scale=self._scale),
                 material=words,
-                outward=self._stated_side(own, plate),
                 own=own,
             )
         )
@@ -217,15 +218,14 @@ class Sorter:
         return identifier(plain(place.Name)) or None if place is not None else None
 
     def _own(self, element: Entity) -> dict[str, Entity]:
-        return dict(self._ifc.util.element.get_pset(element, "Seamwright_Panel") or {})
-
-    def _stated_side(self, own: dict[str, Entity], plate: Plate) -> int:
-        try:
-            out = [float(own[name]) for name in ("OutwardX", "OutwardY", "OutwardZ")]
-        except (KeyError, TypeError, ValueError):
-            return 0
-        along = float(sum(a * b for a, b in zip(out, plate.normal, strict=True)))
-        return 0 if abs(along) < 0.5 else (1 if along > 0 else -1)
+        """Return what an earlier export of this tool said about a panel, lengths in metres."""
+        stated = dict(self._ifc.util.element.get_pset(element, "Seamwright_Panel") or {})
+        for name in OWN_LENGTHS:
+            if isinstance(stated.get(name), float):
+                stated[name] *= self._scale
+            else:
+                stated.pop(name, None)
+        return stated
 
     def _take_proxy(self, element: Entity) -> None:
         words = material_words(self._ifc, element)
