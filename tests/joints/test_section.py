@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import replace
 
 import pytest
+from shapely.geometry import Polygon
 from tests.hand_joints import (
     corner_joint,
     eave_joint,
@@ -169,8 +171,9 @@ def test_skins_and_core_have_the_build_s_thickness() -> None:
     section = cut_section(flush_pair(), spline_joint(), reach=0.25)
     length = 0.5 - GAP
     assert of(section, "skin") == pytest.approx(2 * SKIN * length)
-    assert of(section, "core") == pytest.approx(CORE * length)
-    assert of(section, "gap") == pytest.approx(GAP * THICK)
+    taken = 2 * SKIN * (0.0762 - GAP)
+    assert of(section, "core") == pytest.approx(CORE * length - taken)
+    assert of(section, "gap") == pytest.approx(GAP * (THICK - 2 * SKIN))
 
 
 @pytest.mark.parametrize(
@@ -187,6 +190,30 @@ def test_each_spline_is_drawn_from_its_sizes(kind: str, material: str, expected:
     """A spline shows with the width of the build and the depth of skin or core."""
     section = cut_section(flush_pair(spline=kind), spline_joint())  # type: ignore[arg-type]
     assert of(section, material, "spline") == pytest.approx(expected)
+
+
+def test_no_two_parts_of_a_section_overlap() -> None:
+    """A beam is backed to the roof, cores give way to splines and let-in timbers."""
+    for shell, at in (
+        (gable_box(), ridge_joint()),
+        (gable_box(), eave_joint()),
+        (gable_box(), sill_joint()),
+        (corner_pair(), corner_joint()),
+        (flush_pair(spline="block"), spline_joint()),
+        (flush_pair(spline="i_joist"), spline_joint()),
+    ):
+        shapes = [Polygon(s.outline) for s in cut_section(shell, at).shapes]
+        for a, b in itertools.combinations(shapes, 2):
+            assert a.intersection(b).area < 2e-7
+
+
+def test_framed_edges_have_their_timber() -> None:
+    """A sill shows the bottom plate in the wall's recess, a corner the end timbers of both."""
+    sill = cut_section(gable_box(), sill_joint())
+    assert of(sill, "timber", "A.1 let-in timber") == pytest.approx(CORE * 0.0381)
+    corner = cut_section(corner_pair(), corner_joint())
+    owners = {s.owner for s in corner.shapes if s.material == "timber"}
+    assert owners == {"A.1 let-in timber", "B.1 let-in timber"}
 
 
 def test_a_section_looks_from_outside_left_or_from_above() -> None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from seamwright.geometry.slice import Plate, clip
 from seamwright.geometry.types import Frame
 from seamwright.joints import section_path as way
+from seamwright.joints.section_fit import fitted
 from seamwright.joints.section_parts import (
     BodyCut,
     PanelCut,
@@ -21,6 +22,7 @@ from seamwright.joints.section_parts import (
     timbers_and_bearings,
 )
 from seamwright.joints.section_spline import spline_shapes, void_shape
+from seamwright.joints.section_timber import let_in_timbers
 from seamwright.joints.section_view import STATIONS, view_at
 from seamwright.joints.types import FaceName, Joint, Section, SectionShape, SkinPath
 from seamwright.shell.types import Panel, Shell
@@ -58,17 +60,18 @@ def cut_section(shell: Shell, joint: Joint, reach: float = REACH) -> Section:
     frames = [view_at(joint, _own(shell, joint), shell, share) for share in STATIONS]
     frame = min(frames, key=lambda f: _clutter(shell, joint, near, f))
     plates = [(p, plate) for p, plate in near if is_near(plate, frame.origin, reach * math.sqrt(2))]
-    shapes: list[SectionShape] = []
-    for panel, plate in plates:
-        shapes += panel_shapes(panel, plate, frame, reach)
-    shapes += timbers_and_bearings(shell, frame, reach)
     parts = _parts(shell, joint, plates, frame)
-    shapes += _seam_shapes(shell, joint, parts, reach)
+    shapes = fitted(
+        [s for panel, plate in plates for s in panel_shapes(panel, plate, frame, reach)],
+        timbers_and_bearings(shell, frame, reach),
+        _clipped(_let_in(shell, joint, parts), reach),
+        _clipped(_voids(joint, parts), reach),
+    )
     return Section(
         joint_id=joint.id,
         frame=frame,
         reach=reach,
-        shapes=tuple(shapes),
+        shapes=shapes,
         inner=_skin_path(shell, joint, parts, "inner"),
         outer=_skin_path(shell, joint, parts, "outer"),
     )
@@ -141,19 +144,29 @@ def _parts(shell: Shell, joint: Joint, plates: list[tuple[Panel, Plate]], frame:
     )
 
 
-def _seam_shapes(shell: Shell, joint: Joint, parts: _Parts, reach: float) -> list[SectionShape]:
-    """Return the void between two panels edge to edge, and the spline where they are in line."""
+def _let_in(shell: Shell, joint: Joint, parts: _Parts) -> list[SectionShape]:
+    """Return what is let into the panels' edges: a spline in a seam, timbers at other joints."""
+    panels = parts.panels
+    if not panels:
+        return []
+    if joint.kind in SEAMS:
+        builds = {build.id: build for build in shell.builds}
+        build = builds.get(panels[0].panel.build_id)
+        return [] if len(panels) < 2 or build is None else spline_shapes(build, *panels[:2])
+    if len(panels) < 2:
+        return let_in_timbers(joint, panels[0], None)
+    return let_in_timbers(joint, *_butting_first(panels[0], panels[1]))
+
+
+def _voids(joint: Joint, parts: _Parts) -> list[SectionShape]:
+    """Return the opening between two panels edge to edge."""
     if joint.contact != "edge_edge" or len(parts.panels) < 2:
         return []
-    a, b = parts.panels[:2]
-    shapes = []
-    void = void_shape(a, b)
-    if void is not None:
-        shapes.append(void)
-    builds = {build.id: build for build in shell.builds}
-    build = builds.get(a.panel.build_id)
-    if joint.kind in SEAMS and build is not None:
-        shapes += spline_shapes(build, a, b)
+    void = void_shape(*parts.panels[:2])
+    return [] if void is None else [void]
+
+
+def _clipped(shapes: list[SectionShape], reach: float) -> list[SectionShape]:
     clipped = [(shape, clip(shape.outline, reach)) for shape in shapes]
     return [
         SectionShape(outline=outline, material=shape.material, owner=shape.owner)
@@ -190,9 +203,9 @@ def _bare_path(shell: Shell, joint: Joint, parts: _Parts, face: FaceName) -> Ski
     bodies = [parts.bodies[i] for i in joint.others if i in parts.bodies]
     supports = {support.id for support in shell.supports}
     bearings = [body for body in bodies if body.id in supports]
-    if bearings:
-        return way.edge_to_body(panels[0], bearings[0], face)
-    return None
+    if not bearings:
+        return None
+    return way.edge_to_body(panels[0], bearings[0], face)
 
 
 def _butting_first(a: PanelCut, b: PanelCut) -> tuple[PanelCut, PanelCut]:

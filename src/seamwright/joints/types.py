@@ -175,8 +175,7 @@ class SkinPath:
 class Section:
     """A cut square to a joint. The frame's origin lies on the joint's line, in the middle or at the
     nearest typical place; its normal runs along the joint; v points as near to up (or, for level
-    cuts, to the outside) as it can. Parts reach about `reach` from the joint. Later shapes lie over
-    earlier ones (a spline over the cores it is let into). [m]
+    cuts, to the outside) as it can. Parts reach about `reach` from the joint; no two overlap. [m]
     """
 
     joint_id: str

@@ -73,9 +73,14 @@ def plan_dams(facts: Facts, joint: Joint) -> tuple[Dam, ...]:
 
 def _measured(facts: Facts, joint: Joint) -> float:
     """Return the area of the void that the section shows. [m²]"""
+    return math.fsum(_voids(facts, joint))
+
+
+def _voids(facts: Facts, joint: Joint) -> list[float]:
+    """Return the areas of the voids in the section, apart. [m²]"""
     section = facts.sections.get(joint.id)
     shapes: tuple[SectionShape, ...] = () if section is None else section.shapes
-    return math.fsum(_area(s) for s in shapes if s.material == "gap" and s.owner == "void")
+    return [_area(s) for s in shapes if s.material == "gap" and s.owner == "void"]
 
 
 def _slot(facts: Facts, joint: Joint) -> float:
@@ -84,10 +89,8 @@ def _slot(facts: Facts, joint: Joint) -> float:
     if build is None:
         return 0.0
     deep = build.core - build.skin_inner - build.skin_outer
-    measured = _measured(facts, joint)
-    if measured > 0:
-        return measured * deep / build.thickness
-    return build.edge_gap * deep
+    voids = _voids(facts, joint)
+    return max(voids) if voids else build.edge_gap * deep
 
 
 def _channel(facts: Facts, joint: Joint) -> float:
