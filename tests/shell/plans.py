@@ -62,3 +62,38 @@ def box(**changes: object) -> Plan:
         roof=(gable(),),
     )
     return replace(plan, **changes)
+
+
+def gapless(plan: Plan) -> Plan:
+    """Return the plan with panels that touch at their seams, so that a closed shell is closed."""
+    return replace(plan, panel_types=tuple(replace(t, edge_gap=F(0)) for t in plan.panel_types))
+
+
+def hip(**changes: object) -> RoofPart:
+    """Return a hip roof over 8 by 6 m, 8 in 12."""
+    return gable(**{"kind": "hip", "eaves": (0, 1, 2, 3), "pitch": F(2, 3)} | changes)
+
+
+def wing(**changes: object) -> RoofPart:
+    """Return a gable wing of 4 m that leaves a 12 by 6 m house toward the south."""
+    part = gable(
+        id="wing",
+        area=rectangle(4, 3, 4, -3),
+        eaves=(1, 3),
+        open_end=(2,),
+        pitch=F(1),
+    )
+    return replace(part, **changes)
+
+
+def tee(main: RoofPart | None = None, side: RoofPart | None = None, **changes: object) -> Plan:
+    """Return a T-shaped house: 12 by 6 m with a wing of 4 by 3 m on its south side."""
+    long = gable(area=rectangle(12, 6)) if main is None else main
+    plan = box(
+        footprints=(
+            Footprint(id="main", corners=rectangle(12, 6), storeys=("ground",)),
+            Footprint(id="wing", corners=rectangle(4, 3, 4, -3), storeys=("ground",)),
+        ),
+        roof=(long, wing() if side is None else side),
+    )
+    return replace(plan, **changes)

@@ -101,14 +101,14 @@ def skewed_sides(panel: Panel) -> float:
 
 
 def outside_hits(panels: tuple[Panel, ...], inside: tuple, n: int, seed: int) -> list[float]:
-    """Return for rays from a point inside how much panel each passes through. [m]
+    """Return for rays upward from a point inside how much panel each passes through. [m]
 
     A ray that meets no panel has found a hole in the shell.
     """
     draw = random.Random(seed)
     found = []
     for _ in range(n):
-        z, a = draw.uniform(-1, 1), draw.uniform(0, 2 * math.pi)
+        z, a = draw.uniform(0, 1), draw.uniform(0, 2 * math.pi)
         r = math.sqrt(1 - z * z)
         d = (r * math.cos(a), r * math.sin(a), z)
         found.append(sum(_through(p, inside, d) for p in panels))

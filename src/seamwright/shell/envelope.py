@@ -6,7 +6,7 @@ A wing's underside is the lowest of its slopes; the roof's underside is the high
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import shapely
@@ -43,13 +43,14 @@ class Pitch:
 class Wing:
     """One roof part: its slopes, its outline over the walls, and the ground it covers. [m]
 
+    `grounds` are convex: the area with its overhangs, then one strip beyond each open end.
     `rise` is the index of the highest storey below it, -1 where no footprint is below.
     """
 
     part: RoofPart
     rise: int
     area: Ring
-    ground: Ring
+    grounds: tuple[Ring, ...]
     pitches: tuple[Pitch, ...]
 
 
@@ -72,23 +73,34 @@ def wings(plan: Plan, floors: Sequence[Level]) -> tuple[Wing, ...]:
         pitches = _pitches(part, area, height)
         found.append(
             Wing(
-                part=part, rise=rise, area=area, ground=ground(part, area, 0.0), pitches=pitches
+                part=part, rise=rise, area=area, grounds=grounds(part, area, {}), pitches=pitches
             )
         )
     return _numbered(found)
 
 
-def ground(part: RoofPart, area: Ring, open_reach: float) -> Ring:
-    """Return the plan outline of a wing with its overhangs, open ends extended by `open_reach`."""
+def grounds(part: RoofPart, area: Ring, reach: Mapping[int, float]) -> tuple[Ring, ...]:
+    """Return the ground of a wing: with its overhangs, then beyond each open end by `reach`. [m]
+
+    A strip beyond an open end is as wide as the area: overhangs end where the wing runs on.
+    """
     out: list[float] = []
     for i in range(len(area)):
         if i in part.open_end:
-            out.append(open_reach)
+            out.append(0.0)
         elif i in part.eaves:
             out.append(float(part.overhang_eave))
         else:
             out.append(float(part.overhang_rake))
-    return offset(area, out)
+    found = [offset(area, out)]
+    for i, length in reach.items():
+        if length <= 0.0:
+            continue
+        long = offset(area, [length if k == i else 0.0 for k in range(len(area))])
+        p, q = area[i], area[(i + 1) % len(area)]
+        a, b = q[1] - p[1], p[0] - q[0]
+        found.append(clipped(long, a, b, -a * p[0] - b * p[1]))
+    return tuple(found)
 
 
 def offset(area: Ring, out: Sequence[float]) -> Ring:
@@ -109,22 +121,26 @@ def offset(area: Ring, out: Sequence[float]) -> Ring:
     return without_repeats(ring)
 
 
-def cell(wing: Wing, k: int) -> Ring:
-    """Return the ground of a wing over which slope `k` is the lowest. [m]"""
-    ring = wing.ground
+def cells_of(wing: Wing, k: int) -> tuple[Ring, ...]:
+    """Return the convex pieces of a wing's ground over which slope `k` is the lowest. [m]"""
+    found: list[Ring] = []
     mine = wing.pitches[k].slope
-    for i, other in enumerate(wing.pitches):
-        if i != k and ring:
-            o = other.slope
-            ring = clipped(ring, o.a - mine.a, o.b - mine.b, o.c - mine.c)
-    return ring
+    for piece in wing.grounds:
+        ring = piece
+        for i, other in enumerate(wing.pitches):
+            if i != k and ring:
+                o = other.slope
+                ring = clipped(ring, o.a - mine.a, o.b - mine.b, o.c - mine.c)
+        if ring:
+            found.append(ring)
+    return tuple(found)
 
 
 def underside(roof: Sequence[Wing], p: Vec2) -> Pitch | None:
     """Return the slope that is the roof's underside over a plan point; None under no roof."""
     best: tuple[float, Pitch] | None = None
     for wing in roof:
-        if not _within(wing.ground, p):
+        if not any(_within(ring, p) for ring in wing.grounds):
             continue
         low = min(wing.pitches, key=lambda x: x.slope.at(p))
         height = low.slope.at(p)
@@ -148,7 +164,8 @@ def profile(
             if abs(m - n) > 1e-12:
                 cuts.add((d - c) / (m - n))
     for wing in roof:
-        cuts.update(_ends(wing.ground, start, along))
+        for ring in wing.grounds:
+            cuts.update(_ends(ring, start, along))
     ordered = [x for x in sorted(cuts) if low <= x <= high]
     spans: list[Span] = []
     for a, b in zip(ordered, ordered[1:], strict=False):

@@ -11,7 +11,7 @@ import shapely
 from seamwright.errors import Problem
 from seamwright.geometry.polygon import clipped, without_straights
 from seamwright.geometry.types import Ring, Vec2
-from seamwright.shell.envelope import Pitch, Wing, cell, ground
+from seamwright.shell.envelope import Pitch, Wing, cells_of, grounds
 from seamwright.shell.outline import rings_of
 
 GRID = 1e-9
@@ -107,33 +107,32 @@ def _neighbored(c: Cell, owner: dict[tuple[Vec2, Vec2], Cell]) -> Cell:
 
 def _visible(roof: Sequence[Wing], i: int, k: int) -> shapely.Geometry:
     """Return the ground over which slope `k` of wing `i` is the roof's underside."""
-    ring = cell(roof[i], k)
-    if not ring:
-        return shapely.Polygon()
+    rings = cells_of(roof[i], k)
     hidden = [
         shapely.Polygon(part)
         for j, other in enumerate(roof)
         if j != i and other.rise == roof[i].rise
+        for ring in rings
         for part in _hidden(ring, roof[i].pitches[k], other, earlier=j < i)
     ]
-    return shapely.difference(
-        shapely.Polygon(ring), shapely.union_all(hidden, grid_size=GRID), grid_size=GRID
-    )
+    own = shapely.union_all([shapely.Polygon(ring) for ring in rings], grid_size=GRID)
+    return shapely.difference(own, shapely.union_all(hidden, grid_size=GRID), grid_size=GRID)
 
 
 def _hidden(ring: Ring, mine: Pitch, other: Wing, *, earlier: bool) -> list[Ring]:
     found: list[Ring] = []
     for m, pitch in enumerate(other.pitches):
-        part = _intersection(ring, cell(other, m))
-        if not part:
-            continue
-        if pitch.plane == mine.plane:
-            above = part if earlier else ()
-        else:
-            s, t = pitch.slope, mine.slope
-            above = clipped(part, s.a - t.a, s.b - t.b, s.c - t.c)
-        if above:
-            found.append(above)
+        for piece in cells_of(other, m):
+            part = _intersection(ring, piece)
+            if not part:
+                continue
+            if pitch.plane == mine.plane:
+                above = part if earlier else ()
+            else:
+                s, t = pitch.slope, mine.slope
+                above = clipped(part, s.a - t.a, s.b - t.b, s.c - t.c)
+            if above:
+                found.append(above)
     return found
 
 
@@ -148,39 +147,42 @@ def _intersection(ring: Ring, other: Ring) -> Ring:
 def _reached(wing: Wing, roof: Sequence[Wing], problems: list[Problem]) -> Wing:
     if not wing.part.open_end:
         return wing
-    points = [p for other in roof for p in (*other.ground, *other.area)]
+    points = [p for other in roof for ring in other.grounds for p in ring]
     far = 1.0 + max(math.dist(p, q) for p in points for q in wing.area)
-    long = replace(wing, ground=ground(wing.part, wing.area, far))
+    ends = dict.fromkeys(wing.part.open_end, far)
+    long = replace(wing, grounds=grounds(wing.part, wing.area, ends))
     others = [long if w.part.id == wing.part.id else w for w in roof]
     here = next(i for i, w in enumerate(others) if w is long)
-    shown = [_visible(others, here, k) for k in range(len(long.pitches))]
-    area = shapely.Polygon(ground(wing.part, wing.area, 0.0))
-    seen = shapely.union_all([*shown, area], grid_size=GRID).buffer(-SAME)
-    own = [p for p in shapely.get_parts(seen) if p.intersection(area).area > SCRAP]
-    reach = 0.0
+    seen = shapely.union_all(
+        [_visible(others, here, k) for k in range(len(long.pitches))], grid_size=GRID
+    )
+    area = shapely.Polygon(wing.area)
+    shown = shapely.union_all([seen, area], grid_size=GRID).buffer(-SAME)
+    own = [p for p in shapely.get_parts(shown) if p.intersection(area).area > SCRAP]
     body = shapely.union_all(own).buffer(10 * SAME)
-    for i in wing.part.open_end:
-        p, q = wing.area[i], wing.area[(i + 1) % len(wing.area)]
-        out = ((q[1] - p[1]) / math.dist(p, q), -(q[0] - p[0]) / math.dist(p, q))
-        ends = [
-            (x - p[0]) * out[0] + (y - p[1]) * out[1]
-            for shape in shown
-            for x, y in shapely.get_coordinates(shape)
-            if body.covers(shapely.Point(x, y))
-        ]
-        reach = max([reach, *ends])
-    if reach > far - 0.5:
-        problems.append(
-            Problem(
-                subject=f"roof part {wing.part.id}",
-                sentence=f"roof part {wing.part.id} runs on from its open end without ever meeting "
-                "another roof surface",
-                remedy="make the other part's ridge at least as high, or close this end with a "
-                "rake or an eave",
-            )
-        )
-        reach = 0.0
-    return replace(wing, ground=ground(wing.part, wing.area, reach))
+    points = [(x, y) for x, y in shapely.get_coordinates(seen) if body.covers(shapely.Point(x, y))]
+    reach = {i: max([0.0, *(_beyond(wing.area, i, p) for p in points)]) for i in ends}
+    for i, length in reach.items():
+        if length > far - 0.5:
+            problems.append(_unburied(wing))
+            reach[i] = 0.0
+    return replace(wing, grounds=grounds(wing.part, wing.area, reach))
+
+
+def _beyond(area: Ring, i: int, p: Vec2) -> float:
+    """Return how far a point lies outside edge i of an outline. [m]"""
+    a, b = area[i], area[(i + 1) % len(area)]
+    return ((p[0] - a[0]) * (b[1] - a[1]) - (p[1] - a[1]) * (b[0] - a[0])) / math.dist(a, b)
+
+
+def _unburied(wing: Wing) -> Problem:
+    return Problem(
+        subject=f"roof part {wing.part.id}",
+        sentence=f"roof part {wing.part.id} runs on from its open end without ever meeting "
+        "another roof surface",
+        remedy="make the other part's ridge at least as high, or close this end with a rake or "
+        "an eave",
+    )
 
 
 def _snap(p: Vec2, corners: list[Vec2]) -> Vec2:
