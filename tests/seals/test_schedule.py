@@ -20,7 +20,7 @@ from tests.hand_joints import (
     sill_joint,
     spline_joint,
 )
-from tests.samples import flush_pair, gable_box
+from tests.samples import THICK, UP, flush_pair, gable_box, rect_panel
 
 from seamwright.geometry.types import Segment
 from seamwright.joints.section import cut_section
@@ -382,3 +382,31 @@ def test_the_tee_of_an_outer_house_needs_no_strip() -> None:
     schedule = plan(flush_pair(), [tee], decisions=[signed("outer")])
     assert schedule.strips == ()
     assert sum(b.count for b in schedule.beads) == 2
+
+
+def test_the_strip_behind_an_inner_wall_lies_before_that_wall() -> None:
+    """A tee's strip spans the inner wall's thickness and goes on before the wall hides it."""
+    shell = flush_pair()
+    thick = 0.1143
+    inner_wall = rect_panel(
+        "I.1", "partition", (0.6 + thick / 2, THICK, 0.0), (0.0, 1.0, 0.0), UP, 2.0, 2.4
+    )
+    shell = replace(shell, panels=(*shell.panels, replace(inner_wall, thickness=thick)))
+    tee = joint("A.1-I.1", "wall_tee", (0.6, THICK, 0.0), (0.6, THICK, 2.4), contact="edge_face")
+    tee = replace(
+        tee,
+        inner=replace(tee.inner, reach="before_panels_only"),
+        outer=replace(tee.outer, line=None, reach="never"),
+    )
+    strip = plan(shell, [tee]).strips[0]
+    assert (strip.stage, strip.wings_open) == ("before_next_panel", False)
+    assert strip.span == pytest.approx(thick)
+    assert strip.required == pytest.approx(thick + 4 * INCH + INCH / 4)
+
+
+def test_an_unreachable_rim_asks_for_an_apron() -> None:
+    """A rim's inner line behind joists and deck asks for an apron or for the outer face."""
+    rim = joint("A.1-A.2", "floor_line", (0, 0, 2.4), (1.2, 0, 2.4))
+    rim = replace(rim, inner=replace(rim.inner, reach="never", hidden_by="floor joists"))
+    found = [f for f in plan(flush_pair(), [rim]).findings if f.id.startswith("reach-inner")]
+    assert "apron" in found[0].way_out.text

@@ -16,12 +16,12 @@ def strip_stage(joint: Joint, face: FaceName, *, is_roof: bool) -> Stage:
     """Return the stage of a strip on a face that stays within reach.
 
     The outer side of a roof is covered the day it is set; strips around services wait for them;
-    the top of a floor joint is stood upon by the next wall; the rest waits until the shell is
-    weathered in, when skins are dry and clean.
+    the top of a floor joint is stood upon by the next wall, and an inner wall hides the strip
+    behind it; the rest waits until the shell is weathered in, when skins are dry and clean.
     """
     if joint.kind == "penetration":
         return "rough_in"
-    if joint.kind == "floor_spline" and face == "inner":
+    if joint.kind == "wall_tee" or (joint.kind == "floor_spline" and face == "inner"):
         return "before_next_panel"
     if face == "outer" and (is_roof or joint.kind in _SAME_DAY):
         return "same_day"

@@ -66,7 +66,7 @@ def _lays(facts: Facts, joint: Joint, side: SidePlan) -> list[_Lay]:
         over = face == "inner" and bool(line.timbers) and line.line is not None
         if line.reach == "never" or (face not in primary and not (over and is_roof)):
             continue
-        early = over or line.reach == "before_panels_only"
+        early = over or (line.reach == "before_panels_only" and joint.kind != "wall_tee")
         stage = (
             early_stage(joint, is_roof=is_roof)
             if early
@@ -171,6 +171,13 @@ def _is_creased(path: SkinPath | None) -> bool:
 
 
 def _out_of_reach(joint: Joint, side: SidePlan) -> list[Finding]:
+    way_out = (
+        "Lay an apron strip around the deck's edge before the upper wall stands, or have the "
+        "designer sign the outer face for this line."
+        if joint.kind == "floor_line"
+        else "Have the designer sign the other face, hold the panels off with packers so that a "
+        "strip can pass, or close it with beads and a dam and record them by photo."
+    )
     return [
         finding(
             f"reach-{face}",
@@ -178,8 +185,7 @@ def _out_of_reach(joint: Joint, side: SidePlan) -> list[Finding]:
             joint.id,
             f"The {face} line of this joint carries the primary seal and can never be reached "
             f"({plain(line_of(joint, face).hidden_by)}).",
-            "Have the designer sign the other face, hold the panels off with packers so that a "
-            "strip can pass, or close it with beads and a dam and record them by photo.",
+            way_out,
         )
         for face in primary_faces(joint, side)
         if line_of(joint, face).reach == "never"
