@@ -56,6 +56,13 @@ _ALL = (
         used_for="cutting strips from rolls",
     ),
     Source(
+        key="or-library-u120",
+        citation="J. E. Beasley, OR-Library, file binpack1 (Journal of the Operational Research "
+        "Society 41 (1990) 1069-1072); class u120 of E. Falkenauer, Journal of Heuristics 2 (1996) "
+        "5-30.",
+        used_for="checking that cutting from rolls reaches published optima",
+    ),
+    Source(
         key="jacobson-2013",
         citation="A. Jacobson, L. Kavan, O. Sorkine-Hornung, Robust Inside-Outside Segmentation "
         "using Generalized Winding Numbers, ACM Transactions on Graphics 32 (2013) 33.",

@@ -25,7 +25,9 @@ MOST_LENGTHS = 160
 """Different lengths the pattern program takes; more are gathered into this many groups."""
 
 _ROUNDS = 1500
-_NODES = 400
+_NODES = 100
+_MOST_PATTERNS = 500
+_RECUTS = 4
 
 
 def plan_cuts(pieces: Sequence[Piece], stock: StripStock) -> CuttingPlan:
@@ -80,6 +82,8 @@ def solve(demand: Demand) -> tuple[list[Pattern], float]:
     bound = max(bound, proven)
     if found and len(found) < len(rolls):
         rolls = ungroup(found, few, demand)
+    if few.above is not demand:
+        rolls = _recut_worst(rolls, demand, whole(bound))
     return rolls, bound
 
 
@@ -110,22 +114,59 @@ def _quick(demand: Demand) -> list[Pattern]:
 def _by_patterns(
     demand: Demand, low: Demand, known: int, bound: int
 ) -> tuple[list[Pattern], float]:
-    """Return rolls for `demand` and the bound proven for `low`, whose lengths are no longer."""
+    """Return rolls for `demand` and the bound proven for `low`, whose lengths are no longer.
+
+    When both are the same, a whole-number program over the patterns found comes last. Grouped
+    lengths and very many patterns go without it: there it costs time and wins nothing.
+    """
     grid = lay_grid(demand, PRICE_CELLS)
     master = Master(demand.counts, best_fit_decreasing(demand))
     master.add(fullest_rolls(demand, grid))
-    proven = generate(master, demand.counts, grid, _ROUNDS)
-    if low is not demand:
-        proven = generate(
-            Master(low.counts, master.patterns), low.counts, lay_grid(low, PRICE_CELLS), _ROUNDS
-        )
-    goal = max(bound, whole(proven))
+    proven = reached = generate(master, demand.counts, grid, _ROUNDS)
+    grouped = low is not demand
+    if grouped:
+        below = Master(low.counts, master.patterns)
+        proven = generate(below, low.counts, lay_grid(low, PRICE_CELLS), _ROUNDS)
+    goal = max(bound, whole(reached))
     if known <= goal:
         return [], proven
     rolls = dive(master, demand, grid, goal, _ROUNDS)
-    if len(rolls) > goal:
+    if len(rolls) > goal and not grouped and len(master.patterns) <= _MOST_PATTERNS:
         rolls = min(rolls, master.solve_whole(goal, _NODES) or rolls, key=len)
     return trimmed(rolls, demand), proven
+
+
+def _recut_worst(rolls: list[Pattern], demand: Demand, bound: int) -> list[Pattern]:
+    """Return the rolls with the emptiest of them cut anew, at their true lengths.
+
+    Grouping raised each length a little; taken together that leaves room in the emptiest rolls,
+    which are few enough to be cut without grouping.
+    """
+    for _ in range(_RECUTS):
+        if len(rolls) <= bound:
+            break
+        rolls = sorted(rolls, key=lambda roll: (-demand.used(roll), roll))
+        at, n = len(rolls), 0
+        while at > 0 and n + len(rolls[at - 1]) <= MOST_LENGTHS:
+            at -= 1
+            n += len(rolls[at])
+        worst = rolls[at:]
+        part = collect([demand.lengths[i] for roll in worst for i in roll], demand.roll)
+        better, _ = solve(part)
+        if len(better) >= len(worst):
+            break
+        rolls = rolls[:at] + _renamed(better, part, worst)
+    return rolls
+
+
+def _renamed(rolls: list[Pattern], part: Demand, worst: Sequence[Pattern]) -> list[Pattern]:
+    """Return rolls of a part's lengths in the indices of the whole demand."""
+    waiting: list[int] = sorted(i for roll in worst for i in roll)
+    start, places = 0, []
+    for n in part.counts:
+        places.append(waiting[start : start + n])
+        start += n
+    return [tuple(sorted(places[i].pop() for i in roll)) for roll in rolls]
 
 
 def _check(pieces: Sequence[Piece], stock: StripStock) -> None:

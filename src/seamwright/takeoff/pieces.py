@@ -25,10 +25,11 @@ def cut_pieces(
 ) -> tuple[Piece, ...]:
     """Return every piece of strip of the house, none longer than its roll. [m]
 
-    A run takes one end lap at each end where it meets other strips of its face at a node; strips
-    that cover only a part of a joint take one at both ends, rings around a penetration one in all.
-    A strip that folds at its ends takes the fold there too. A run longer than a roll is split, each
-    split with one more end lap. Strips without a stock are left out.
+    A run takes one end lap at each end where it meets other strips of its face at a node, and a
+    strip creased along its length the fold there too. A ring around a penetration laps once. A
+    strip that covers only a part of its joint (over a crossing timber) comes with its laps. A run
+    longer than a roll is split, each split with one more end lap. Strips without a stock are left
+    out.
     """
     stocks = {stock.id: stock for stock in catalog.strips}
     strips = [strip for strip in schedule.strips if strip.stock_id in stocks]
@@ -72,7 +73,7 @@ def _additions(run: Run, lap: float, laps: Laps, meeting: _Meeting, *, ring: boo
     """Return the end laps and folds of a run. [m]"""
     fold = laps.fold if run.strips[0].fold else 0.0
     if run.tips is None:
-        return [lap] if ring else [lap + fold, lap + fold]
+        return [lap] if ring else []
     ends = zip(run.tips, (run.strips[0], run.strips[-1]), strict=True)
     return [lap + fold for tip, strip in ends if meeting.at(tip, strip, run)]
 
