@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from fractions import Fraction
 
 import shapely
 
@@ -12,7 +13,7 @@ from seamwright.draw.ink import EDGE, GREY, KINDS, TEXT, THIN
 from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
 from seamwright.draw.marks import draw_mark
-from seamwright.draw.scale import HOUSE, fitting_scale
+from seamwright.draw.scale import Scale
 from seamwright.draw.sheet import Head, Sheet, draw_north
 from seamwright.draw.types import Corner, Drawing
 from seamwright.draw.view import UP, Axes, View, centered_view, extent
@@ -35,7 +36,8 @@ LIGHT: Vec3 = (-0.35, -0.55, 0.76)
 MAJOR = frozenset({"ridge", "hip", "valley", "wall_corner", "roof_step"})
 NAMED = 1.0
 """Least visible length of a joint that is named. [m]"""
-ROOM = (24.0, 24.0)
+ROOM = 26.0
+NO_SCALE = "not to scale"
 
 
 def draw_axonometric(
@@ -52,7 +54,8 @@ def draw_axonometric(
     points = points or [(0.0, 0.0, 0.0)]
     box = extent(axes, points)
     size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
-    scale = fitting_scale(HOUSE[head.system], size, sheet.window, ROOM)
+    room = min((sheet.window.width - ROOM) / size[0], (sheet.window.height - ROOM) / size[1])
+    scale = Scale(ratio=Fraction(1000) / Fraction(room), text=NO_SCALE)
     view = centered_view(axes, box, scale, sheet.window)
     _draw_faces(sheet, view, seen)
     lines = [(joint, _line(joint)) for joint in register.joints]
@@ -68,7 +71,7 @@ def draw_axonometric(
     )
     sheet.gap()
     left = draw_key(sheet, sheet.placer.key)
-    return sheet.finish("not to scale", [name for name in shown if name not in left])
+    return sheet.finish(NO_SCALE, [name for name in shown if name not in left])
 
 
 def corner_axes(corner: Corner) -> Axes:

@@ -2,28 +2,31 @@
 
 from __future__ import annotations
 
+from typing import TypeAlias
+
 import shapely
 
 from seamwright.draw.dimension import stations
 from seamwright.draw.facing import Facade
 from seamwright.draw.hatch import as_area
-from seamwright.draw.ink import BEYOND, CUT, EDGE, GREY, SMALL, THIN, WHITE
+from seamwright.draw.ink import BEYOND, CUT, EDGE, GREY, THIN, WHITE
 from seamwright.draw.jointlines import Trace, draw_nodes, draw_traces, label_traces, trace
 from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
-from seamwright.draw.scale import HOUSE, fitting_scale
+from seamwright.draw.panelnames import label_panels
 from seamwright.draw.sheet import Head, Sheet, draw_scale_bar
-from seamwright.draw.sides import FIRST, PITCH, Run, draw_side_chains
+from seamwright.draw.sides import BELOW, LEFT, Run, draw_runs, frame_view
 from seamwright.draw.solids import face
-from seamwright.draw.types import Drawing, Rect
-from seamwright.draw.view import View, centered_view, extent
+from seamwright.draw.types import Drawing
+from seamwright.draw.view import View, extent
 from seamwright.geometry.types import Vec2, Vec3, dot
 from seamwright.joints.types import Joint, Register
 from seamwright.shell.types import Opening, Panel, Shell
 
-MARGIN = (2 * (FIRST + PITCH + 4.0), 2 * (FIRST + PITCH + 4.0))
+LEVEL = 0.08
+"""Heights nearer than this are one level. [m]"""
+Box: TypeAlias = tuple[Vec2, Vec2]
 ROOF_LINES = frozenset({"ridge", "hip", "valley", "roof_spline"})
-UPRIGHT_SHARE = 0.9
 
 
 def draw_elevation(shell: Shell, register: Register, facade: Facade, head: Head) -> Drawing:
@@ -33,9 +36,8 @@ def draw_elevation(shell: Shell, register: Register, facade: Facade, head: Head)
     points = [c for p in facade.panels for c in face(p, outer=True)]
     box = extent(facade.axes, points + [c for p in beyond for c in face(p, outer=True)])
     walls = extent(facade.axes, points)
-    size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
-    scale = fitting_scale(HOUSE[head.system], size, sheet.window, MARGIN)
-    view = centered_view(facade.axes, box, scale, sheet.window)
+    framed = frame_view(sheet, facade.axes, box, _runs(shell, facade, box))
+    view, scale = framed.view, framed.view.scale
     joints = _joints(register, facade)
     traces = [_wall_trace(view, joint, walls) for joint in joints]
     _draw_beyond(sheet, view, beyond, facade)
@@ -44,8 +46,8 @@ def draw_elevation(shell: Shell, register: Register, facade: Facade, head: Head)
     draw_traces(sheet, traces)
     near = _depth_of(facade)
     draw_nodes(sheet.page, view, [n for n in register.nodes if _is_near(n.at, near)])
-    _draw_dimensions(sheet, view, facade, box)
-    _label_panels(sheet, view, facade)
+    draw_runs(sheet, framed)
+    label_panels(sheet, view, facade.panels)
     _label_openings(sheet, view, shell, facade)
     shown = label_traces(sheet, traces)
     draw_legend(sheet, {joint.kind for joint in joints})
@@ -147,44 +149,43 @@ def _label_openings(sheet: Sheet, view: View, shell: Shell, facade: Facade) -> N
                                        kind="opening", keyed=False))  # fmt: skip
 
 
-def _label_panels(sheet: Sheet, view: View, facade: Facade) -> None:
+def _runs(shell: Shell, facade: Facade, box: Box) -> list[Run]:
+    """Return the chains of an elevation: panels of the lowest walls, storey heights, the whole."""
+    planes: dict[str, list[Panel]] = {}
     for panel in facade.panels:
-        area = as_area([view.at(c) for c in face(panel, outer=True)])
-        for hole in panel.holes:
-            ring = [view.at(panel.frame.point(p, panel.thickness)) for p in hole.outline]
-            area = area.difference(as_area(ring).buffer(1.0))
-        if area.is_empty:
-            continue
-        spot = shapely.maximum_inscribed_circle(area, tolerance=0.5).coords[0]
-        sheet.label(
-            Label(text=panel.id, start=spot, end=spot, size=SMALL, color=GREY, bold=True,
-                  on_point=True, kind="panel", keyed=False),
-        )  # fmt: skip
+        planes.setdefault(panel.plane_id, []).append(panel)
+    outlines = {name: _outline(shell, name, panels, facade) for name, panels in planes.items()}
+    seams: list[float] = []
+    covered: list[tuple[float, float]] = []
+    heights: list[float] = []
+    for name in sorted(planes, key=lambda n: (round(outlines[n].bounds[1], 3), n)):
+        x0, y0, x1, _ = outlines[name].bounds
+        heights += [y for _, y in outlines[name].exterior.coords]
+        if all(x1 <= a + 0.05 or x0 >= b - 0.05 for a, b in covered):
+            covered.append((x0, x1))
+            for panel in planes[name]:
+                flat = [facade.axes.flat(c) for c in face(panel, outer=True)]
+                if min(y for _, y in flat) < y0 + 0.1:
+                    seams += [min(x for x, _ in flat), max(x for x, _ in flat)]
+    levels = stations(heights, LEVEL)
+    top = max(levels[-1], box[1][1])
+    runs = [Run(side=BELOW, values=tuple(seams)), Run(side=LEFT, values=tuple(levels))]
+    if len(stations(seams, LEVEL)) > 2:
+        runs.append(Run(side=BELOW, values=(min(seams), max(seams))))
+    if len(levels) > 2 or top > levels[-1] + LEVEL:
+        runs.append(Run(side=LEFT, values=(levels[0], top)))
+    return runs
 
 
-def _draw_dimensions(sheet: Sheet, view: View, facade: Facade, box: tuple[Vec2, Vec2]) -> None:
-    low, high = view.on_paper(box[0]), view.on_paper(box[1])
-    around = Rect(x0=low[0], y0=high[1], x1=high[0], y1=low[1])
-    seams: list[tuple[float, Vec2]] = []
-    levels: list[float] = []
-    for panel in facade.panels:
-        flat = [view.flat(c) for c in face(panel, outer=True)]
-        bottom = min(y for _, y in flat)
-        seams += [(x, view.on_paper((x, y))) for x, y in flat if y < bottom + 0.05]
-        if panel.role != "partition":
-            levels += [min(y for _, y in flat), max(y for _, y in flat)]
-    down = (0.0, 1.0)
-    xs = [x for x, _ in seams]
-    runs = [Run(side=down, spots=tuple(seams))]
-    if len(stations(xs, 0.02)) > 2:
-        ends = [(x, view.on_paper((x, box[0][1]))) for x in (min(xs), max(xs))]
-        runs.append(Run(side=down, spots=tuple(ends)))
-    left = (-1.0, 0.0)
-    zs = stations(levels, 0.05)
-    runs.append(Run(side=left, spots=tuple((z, view.on_paper((box[0][0], z))) for z in zs)))
-    top = max([*levels, box[1][1]])
-    if top - zs[0] > 0.05 and (len(zs) > 2 or top > zs[-1] + 0.05):
-        runs.append(
-            Run(side=left, spots=tuple((z, view.on_paper((box[0][0], z))) for z in (zs[0], top)))
-        )
-    draw_side_chains(sheet, runs, around)
+def _outline(shell: Shell, plane_id: str, panels: list[Panel], facade: Facade) -> shapely.Polygon:
+    """Return the outline of a wall with its openings filled, in the view's plane. [m]"""
+    flat = facade.axes.flat
+    areas = [as_area([flat(c) for c in face(p, outer=True)]) for p in panels]
+    areas += [
+        as_area([flat(opening.frame.point(p)) for p in opening.outline])
+        for opening in shell.openings
+        if opening.plane_id == plane_id
+    ]
+    whole = shapely.unary_union([a.buffer(0.02, join_style="mitre") for a in areas])
+    largest = max(shapely.get_parts(whole), key=lambda part: part.area)
+    return largest.buffer(-0.02, join_style="mitre").simplify(0.01)

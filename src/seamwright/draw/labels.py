@@ -33,8 +33,8 @@ class Label:
     """A text that belongs to a stretch of a line (or to a point, when both ends are one).
 
     `away` is the direction the label would rather lie in, seen from the line. `on_point` labels
-    lie on their point if they can, `led` ones always stand off with a leader, `keyed` ones may go
-    to the key.
+    lie on their point or on one of the `others` if they can, `led` ones always stand off with a
+    leader, `keyed` ones may go to the key; `clear` is half the size of the mark at the point [mm].
     """
 
     text: str
@@ -46,7 +46,9 @@ class Label:
     bold: bool = False
     kind: str = "label"
     on_point: bool = False
+    others: tuple[Vec2, ...] = ()
     led: bool = False
+    clear: float = 0.75
     keyed: bool = True
 
 
@@ -214,7 +216,8 @@ def leader_end(spot: Spot, wide: float, tall: float) -> Vec2:
 def spots(label: Label, width: float) -> Iterator[Spot]:
     """Yield positions for a label of this width, cheap ones first: on, beside, then led away."""
     if label.on_point:
-        yield Spot(at=_between(label, 0.5), angle=0.0, cost=0.0)
+        for index, at in enumerate((_between(label, 0.5), *label.others)):
+            yield Spot(at=at, angle=0.0, cost=0.05 * index)
     length = math.dist(label.start, label.end)
     if label.led:
         yield from _led(label, width)
@@ -259,7 +262,7 @@ def _beside(label: Label, width: float, length: float) -> Iterator[Spot]:
 def _around(label: Label, width: float) -> Iterator[Spot]:
     """Yield places that touch a point's mark, without a leader."""
     x, y = _between(label, 0.5)
-    reach = (width / 2 + 1.4, label.size / 2 + 1.3)
+    reach = (width / 2 + label.clear + 0.65, label.size / 2 + label.clear + 0.55)
     for index, (sx, sy) in enumerate(
         ((1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1))
     ):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from typing import TypeAlias
 
 import shapely
 
@@ -20,13 +21,12 @@ from seamwright.draw.jointlines import (
 )
 from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
-from seamwright.draw.scale import HOUSE, fitting_scale
 from seamwright.draw.sheet import Head, Sheet, draw_north, draw_scale_bar
-from seamwright.draw.sides import FIRST, PITCH, Run, draw_side_chains
+from seamwright.draw.sides import ABOVE, BELOW, LEFT, RIGHT, Run, draw_runs, frame_view
 from seamwright.draw.solids import Slice, corners, cut_at
 from seamwright.draw.storeys import StoreyWalls
-from seamwright.draw.types import Drawing, Rect
-from seamwright.draw.view import PLAN, View, centered_view, extent
+from seamwright.draw.types import Drawing
+from seamwright.draw.view import PLAN, View, extent
 from seamwright.geometry.types import Vec2, Vec3
 from seamwright.joints.types import Joint, Register
 from seamwright.shell.types import Opening, Panel, Shell
@@ -37,22 +37,21 @@ SHOWN = frozenset(
      "penetration"}
 )  # fmt: skip
 SIDES: tuple[tuple[Vec3, Vec2], ...] = (
-    ((0.0, -1.0, 0.0), (0.0, 1.0)),
-    ((0.0, 1.0, 0.0), (0.0, -1.0)),
-    ((1.0, 0.0, 0.0), (1.0, 0.0)),
-    ((-1.0, 0.0, 0.0), (-1.0, 0.0)),
+    ((0.0, -1.0, 0.0), BELOW),
+    ((0.0, 1.0, 0.0), ABOVE),
+    ((1.0, 0.0, 0.0), RIGHT),
+    ((-1.0, 0.0, 0.0), LEFT),
 )
-OVERALL = ((0.0, 1.0), (-1.0, 0.0))
-MARGIN = (2 * (FIRST + 2 * PITCH + 4.0), 2 * (FIRST + 2 * PITCH + 4.0))
+OVERALL = (BELOW, LEFT)
+Box: TypeAlias = tuple[Vec2, Vec2]
 
 
 def draw_plan(shell: Shell, register: Register, storey: StoreyWalls, head: Head) -> Drawing:
     """Return the plan of one storey, cut at `storey.cut`."""
     sheet = Sheet(head)
     box = extent(PLAN, (c for p in storey.panels for c in corners(p)))
-    size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
-    scale = fitting_scale(HOUSE[head.system], size, sheet.window, MARGIN)
-    view = centered_view(PLAN, box, scale, sheet.window)
+    framed = frame_view(sheet, PLAN, box, _runs(storey, box))
+    view, scale = framed.view, framed.view.scale
     joints = _joints(register, storey)
     traces = [_plan_trace(view, shell, joint) for joint in joints]
     slices = [piece for panel in storey.panels for piece in cut_at(panel, storey.cut)]
@@ -61,7 +60,8 @@ def draw_plan(shell: Shell, register: Register, storey: StoreyWalls, head: Head)
     draw_traces(sheet, traces)
     nodes = [n for n in register.nodes if storey.bottom - 0.1 <= n.at[2] <= storey.bottom + 0.3]
     draw_nodes(sheet.page, view, nodes)
-    _draw_dimensions(sheet, view, storey, box)
+    draw_runs(sheet, framed)
+    _draw_askew(sheet, view, storey)
     _label_openings(sheet, view, shell, storey)
     shown = label_traces(sheet, traces)
     _fill_side(sheet, joints, storey)
@@ -179,24 +179,39 @@ def _label_openings(sheet: Sheet, view: View, shell: Shell, storey: StoreyWalls)
         sheet.label(sheet_label)
 
 
-def _draw_dimensions(sheet: Sheet, view: View, storey: StoreyWalls, box: tuple[Vec2, Vec2]) -> None:
-    low, high = view.on_paper(box[0]), view.on_paper(box[1])
-    around = Rect(x0=low[0], y0=high[1], x1=high[0], y1=low[1])
+def _runs(storey: StoreyWalls, box: Box) -> list[Run]:
+    """Return the dimension chains of a plan: panels wall by wall, then the whole."""
     runs: list[Run] = []
-    walls = [p for p in storey.panels if p.role == "wall"]
-    planes: dict[str, list[Panel]] = {}
-    for panel in walls:
-        planes.setdefault(panel.plane_id, []).append(panel)
+    planes = list(_planes(storey).values())
     for normal, side in SIDES:
         axis = 0 if normal[0] == 0.0 else 1
-        facing = [ps for ps in planes.values() if _faces(ps[0], normal)]
+        facing = [ps for ps in planes if _faces(ps[0], normal)]
         facing.sort(key=lambda ps: -max(_depth(c, normal) for p in ps for c in corners(p)))
-        runs += [_run(view, side, axis, [c for p in ps for c in _ends(p)]) for ps in facing]
+        for panels in facing:
+            ends = tuple(c[axis] for p in _lowest(panels) for c in _ends(p))
+            runs.append(Run(side=side, values=ends))
         if side in OVERALL:
-            ends = [(x, y, 0.0) for x, y in box]
-            runs.append(_run(view, side, axis, ends))
-    draw_side_chains(sheet, runs, around)
-    for panels in planes.values():
+            runs.append(Run(side=side, values=(box[0][axis], box[1][axis])))
+    return runs
+
+
+def _planes(storey: StoreyWalls) -> dict[str, list[Panel]]:
+    planes: dict[str, list[Panel]] = {}
+    for panel in storey.panels:
+        if panel.role == "wall":
+            planes.setdefault(panel.plane_id, []).append(panel)
+    return planes
+
+
+def _lowest(panels: list[Panel]) -> list[Panel]:
+    """Return the panels that stand on the wall's foot, not those above openings."""
+    feet = [min(c[2] for c in corners(p)) for p in panels]
+    return [p for p, foot in zip(panels, feet, strict=True) if foot < min(feet) + 0.1]
+
+
+def _draw_askew(sheet: Sheet, view: View, storey: StoreyWalls) -> None:
+    """Draw the dimension of every wall that lies askew along the wall itself."""
+    for panels in _planes(storey).values():
         if not any(_faces(panels[0], normal) for normal, _ in SIDES):
             _draw_aligned(sheet, view, panels)
 
@@ -217,10 +232,6 @@ def _ends(panel: Panel) -> tuple[Vec3, Vec3]:
         panel.frame.point((min(us), 0.0), panel.thickness),
         panel.frame.point((max(us), 0.0), panel.thickness),
     )
-
-
-def _run(view: View, side: Vec2, axis: int, points: Iterable[Vec3]) -> Run:
-    return Run(side=side, spots=tuple((p[axis], view.at(p)) for p in points))
 
 
 def _draw_aligned(sheet: Sheet, view: View, panels: list[Panel]) -> None:

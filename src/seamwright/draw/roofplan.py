@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import TypeAlias
 
 import shapely
 
@@ -25,12 +26,12 @@ from seamwright.draw.jointlines import Trace, draw_nodes, draw_traces, label_tra
 from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
 from seamwright.draw.page import Page
-from seamwright.draw.scale import HOUSE, fitting_scale
+from seamwright.draw.panelnames import label_panels
 from seamwright.draw.sheet import ROW, Head, Sheet, draw_north, draw_scale_bar
-from seamwright.draw.sides import FIRST, PITCH, Run, draw_side_chains
+from seamwright.draw.sides import BELOW, LEFT, Run, draw_runs, frame_view
 from seamwright.draw.solids import corners, face, is_upright, member_top
-from seamwright.draw.types import Drawing, Rect
-from seamwright.draw.view import PLAN, View, centered_view, extent
+from seamwright.draw.types import Drawing
+from seamwright.draw.view import PLAN, View, extent
 from seamwright.geometry.types import Vec2
 from seamwright.joints.types import Joint, Node, Register
 from seamwright.seals.types import Dam, SealSchedule
@@ -38,7 +39,7 @@ from seamwright.shell.types import Panel, Shell
 from seamwright.units import System, format_angle
 
 SHOWN = frozenset({"ridge", "hip", "valley", "roof_spline", "eave", "rake", "roof_step"})
-MARGIN = (2 * (FIRST + PITCH + 4.0), 2 * (FIRST + PITCH + 4.0))
+Box: TypeAlias = tuple[Vec2, Vec2]
 DAM_PEN = Pen(width=0.45, color=BLACK)
 ARROW = 9.0
 
@@ -52,22 +53,21 @@ def draw_roof_plan(
         return None
     sheet = Sheet(head)
     box = extent(PLAN, (c for p in roof for c in corners(p)))
-    size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
-    scale = fitting_scale(HOUSE[head.system], size, sheet.window, MARGIN)
-    view = centered_view(PLAN, box, scale, sheet.window)
+    framed = frame_view(sheet, PLAN, box, _runs(shell, box))
+    view, scale = framed.view, framed.view.scale
     joints = _joints(register, roof)
     traces = _traces(view, joints, roof)
     _draw_planes(sheet, view, roof)
-    _draw_wall_line(sheet.page, view, shell)
-    _draw_timbers(sheet.page, view, shell)
+    _draw_wall_line(sheet, view, shell)
+    _draw_timbers(sheet, view, shell)
     _draw_holes(sheet, view, shell, roof)
     draw_traces(sheet, traces)
     dams = [d for d in schedule.dams if d.why == "wall_line"]
     _draw_dams(sheet, view, dams)
     draw_nodes(sheet.page, view, _roof_nodes(register, joints))
-    _draw_dimensions(sheet, view, shell, box)
+    draw_runs(sheet, framed)
     _draw_falls(sheet, view, roof, head.system)
-    _label_panels(sheet, view, roof)
+    label_panels(sheet, view, roof)
     shown = label_traces(sheet, traces)
     draw_north(sheet)
     draw_legend(sheet, {joint.kind for joint in joints})
@@ -144,15 +144,15 @@ def _wall_area(shell: Shell) -> shapely.Geometry:
     return shapely.unary_union(strips).buffer(-0.02, join_style="mitre")
 
 
-def _draw_wall_line(page: Page, view: View, shell: Shell) -> None:
+def _draw_wall_line(sheet: Sheet, view: View, shell: Shell) -> None:
     for part in shapely.get_parts(_wall_area(shell)):
         if part.geom_type == "Polygon":
-            page.path(view.ring(list(part.exterior.coords)[:-1]), CENTER, closed=True)
+            sheet.outline(view.ring(list(part.exterior.coords)[:-1]), CENTER)
 
 
-def _draw_timbers(page: Page, view: View, shell: Shell) -> None:
+def _draw_timbers(sheet: Sheet, view: View, shell: Shell) -> None:
     for member in shell.members:
-        page.path([view.at(p) for p in member_top(member)], HIDDEN, closed=True)
+        sheet.outline([view.at(p) for p in member_top(member)], HIDDEN)
 
 
 def _draw_holes(sheet: Sheet, view: View, shell: Shell, roof: Sequence[Panel]) -> None:
@@ -220,33 +220,16 @@ def _arrow(page: Page, tail: Vec2, tip: Vec2, way: Vec2) -> None:
     page.path((tip, left, right), None, BLACK, closed=True)
 
 
-def _label_panels(sheet: Sheet, view: View, roof: Sequence[Panel]) -> None:
-    for panel in roof:
-        area = as_area([view.at(c) for c in face(panel, outer=True)])
-        if area.is_empty:
-            continue
-        spot = shapely.maximum_inscribed_circle(area, tolerance=0.5).coords[0]
-        sheet.label(
-            Label(text=panel.id, start=spot, end=spot, size=SMALL, color=GREY, bold=True,
-                  on_point=True, kind="panel", keyed=False),
-        )  # fmt: skip
-
-
-def _draw_dimensions(sheet: Sheet, view: View, shell: Shell, box: tuple[Vec2, Vec2]) -> None:
-    """Draw overhang, wall to wall, overhang; and the whole, below and at the left."""
-    low, high = view.on_paper(box[0]), view.on_paper(box[1])
-    around = Rect(x0=low[0], y0=high[1], x1=high[0], y1=low[1])
+def _runs(shell: Shell, box: Box) -> list[Run]:
+    """Return overhang, wall to wall, overhang; and the whole, below and at the left."""
     walls = _wall_area(shell)
     bounds = walls.bounds if not walls.is_empty else (*box[0], *box[1])
     runs = []
-    for side, axis in (((0.0, 1.0), 0), ((-1.0, 0.0), 1)):
+    for side, axis in ((BELOW, 0), (LEFT, 1)):
         ends = (box[0][axis], box[1][axis])
-        for values in ((ends[0], bounds[axis], bounds[axis + 2], ends[1]), ends):
-            spots = tuple(
-                (v, view.on_paper((v, box[0][1]) if axis == 0 else (box[0][0], v))) for v in values
-            )
-            runs.append(Run(side=side, spots=spots))
-    draw_side_chains(sheet, runs, around)
+        runs.append(Run(side=side, values=(ends[0], bounds[axis], bounds[axis + 2], ends[1])))
+        runs.append(Run(side=side, values=ends))
+    return runs
 
 
 def _draw_own_legend(sheet: Sheet, *, timbers: bool, dams: bool, walls: bool) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -16,11 +17,12 @@ from seamwright.draw.ink import (
     TEXT,
     THIN,
     WHITE,
+    Pen,
 )
 from seamwright.draw.labels import Label, Placer
 from seamwright.draw.page import Page, text_width
 from seamwright.draw.scale import Scale
-from seamwright.draw.types import Drawing, Paper, Rect
+from seamwright.draw.types import Drawing, Paper, Points, Rect
 from seamwright.geometry.types import Vec2
 from seamwright.units import System, format_length
 
@@ -33,8 +35,8 @@ STEPS: dict[System, tuple[float, ...]] = {
 }
 """Half lengths of a scale bar. [ft], [m]"""
 BORDER = 8.0
-STRIP = 13.0
-SIDE = 50.0
+STRIP = 11.5
+SIDE = 46.0
 ROW = 3.1
 UNITS: dict[System, str] = {"us": "feet and inches", "metric": "metres and millimetres"}
 
@@ -80,6 +82,13 @@ class Sheet:
     def label(self, label: Label) -> bool:
         """Place a label; False when it went to the key."""
         return self.placer.place(self.page, label)
+
+    def outline(self, points: Points, pen: Pen, fill: str | None = None) -> None:
+        """Draw a closed outline that labels keep off."""
+        self.page.path(points, pen, fill, closed=True)
+        ring = [*points, points[0]]
+        for a, b in itertools.pairwise(ring):
+            self.placer.draw_ink(a, b)
 
     def take(self, height: float) -> float:
         """Reserve `height` of the side column and return the y of its top. [mm]"""
