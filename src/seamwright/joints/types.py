@@ -45,6 +45,8 @@ class FaceLine:
     `timbers` are the ids of members that lie along this line and cover it; `crossings` those that
     cross it at an angle and cover only a short stretch. The inner line is the part within the air
     boundary: it ends where an eave or rake line crosses it, while the outer line runs on.
+    `opening` is how far the two skins stand apart on this face: the gap of a seam, the mouth of a
+    wedge where square-cut panels fold. [m]
     """
 
     line: Segment | None
@@ -53,6 +55,7 @@ class FaceLine:
     hidden_by: str
     timbers: tuple[str, ...] = ()
     crossings: tuple[str, ...] = ()
+    opening: float = 0.0
 
     @property
     def length(self) -> float:
@@ -65,8 +68,8 @@ class Joint:
     """One straight joint between two panels, or a panel and something else.
 
     `id` joins the ids of what meets (``A.1-A.2``), with ``:2``, ``:3`` when the same two meet more
-    than once (ordered along the first one's outline), so it does not depend on panel order,
-    position, rotation or units. `others` are ids of the supports, members, openings or
+    than once (from the lowest up, then by length), so it does not depend on panel order, position,
+    rotation or units. `others` are ids of the supports, members, openings or
     penetrations that take part. `line` is where the parts touch; a penetration has a line of zero
     length at its middle and `length` holds its perimeter. `dihedral` is the angle between the inner
     faces measured through the room: π flush, less at a ridge or an outside corner, more at a

@@ -1,0 +1,118 @@
+"""The air boundary: where a joint's inner line leaves the room under a wall, roof or corner line.
+
+A roof seam runs out over the eave; indoors it ends where the eave line crosses it. A wall that runs
+through at a corner has a sill to its very end; indoors that sill ends at the corner line. In both
+cases another panel's edge stands on this panel's inner face and its room lies on one side.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from seamwright.geometry.types import Segment, Vec3, dot
+from seamwright.joints.draft import Draft
+from seamwright.joints.gather import INNER
+from seamwright.joints.types import JointKind
+from seamwright.shell.types import Panel
+from seamwright.tolerance import Tolerance
+
+_OBLIQUE = 0.05
+"""Sine of the least angle at which one line can end another. [-]"""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Meeting:
+    """End `end` (0 start, 1 end) of joint `joint` was cut by the line of joint `by`."""
+
+    joint: int
+    end: int
+    by: int
+
+
+def walls_on_faces(
+    drafts: Sequence[Draft], kinds: Sequence[JointKind], panels: Sequence[Panel]
+) -> dict[int, list[int]]:
+    """Return for each panel the joints whose line bounds the room on its inner face."""
+    found: dict[int, list[int]] = defaultdict(list)
+    for at, (draft, kind) in enumerate(zip(drafts, kinds, strict=True)):
+        if draft.surface is None or draft.surface[0] != INNER or draft.inner is None:
+            continue
+        if kind not in ("wall_tee", "opening") and panels[draft.panels[0]].role != "floor":
+            found[draft.surface[1]].append(at)
+    return found
+
+
+def clip_to_air(
+    drafts: Sequence[Draft], bounds: dict[int, list[int]], tolerance: Tolerance
+) -> tuple[list[Draft], list[Meeting]]:
+    """Return the drafts with inner lines cut to the room, and which line cut which end."""
+    result = list(drafts)
+    meetings = []
+    for at, draft in enumerate(drafts):
+        on = {use.panel for use in draft.uses}
+        cutters = [by for panel in sorted(on) for by in bounds.get(panel, ()) if by != at]
+        if not cutters or draft.inner is None:
+            continue
+        start, end = 0.0, draft.inner.length
+        for by in cutters:
+            cut = _cut(draft, drafts[by], tolerance)
+            if cut is None:
+                continue
+            place, keeps_start = cut
+            if keeps_start and place < end - tolerance.equal:
+                end = place
+                meetings.append(Meeting(joint=at, end=1, by=by))
+            elif not keeps_start and place > start + tolerance.equal:
+                start = place
+                meetings.append(Meeting(joint=at, end=0, by=by))
+        inner = _part(draft.inner, start, end) if end - start >= tolerance.min_length else None
+        result[at] = replace(draft, inner=inner)
+    return result, meetings
+
+
+def is_beyond(point: Vec3, cutter: Draft, slack: float) -> bool:
+    """Return whether `point`, on the face that `cutter` stands on, lies outside its room.
+
+    Only for points abreast of the cutter's line, give or take `slack`. [m]
+    """
+    line = cutter.inner
+    if line is None:
+        return False
+    off = _minus(point, line.start)
+    place = dot(off, cutter.along)
+    outside = -dot(off, cutter.room)
+    return outside > -0.001 and -slack <= place <= line.length + slack
+
+
+def _cut(draft: Draft, cutter: Draft, tolerance: Tolerance) -> tuple[float, bool] | None:
+    """Return where the cutter's wall plane crosses the draft's inner line, and the side kept."""
+    line, across = draft.inner, cutter.inner
+    if line is None or across is None:
+        return None
+    lean = dot(draft.along, cutter.room)
+    if abs(lean) < _OBLIQUE:
+        return None
+    place = dot(_minus(across.start, line.start), cutter.room) / lean
+    at = tuple(p + place * d for p, d in zip(line.start, draft.along, strict=True))
+    off = _minus(at, across.start)  # type: ignore[arg-type]
+    beside = dot(off, cutter.along)
+    if not -tolerance.node <= beside <= across.length + tolerance.node:
+        return None
+    away = sum((o - beside * d) ** 2 for o, d in zip(off, cutter.along, strict=True))
+    if away > (tolerance.bridged_gap + tolerance.node) ** 2:
+        return None
+    return place, lean < 0.0
+
+
+def _part(line: Segment, start: float, end: float) -> Segment:
+    if line.length <= 0.0:
+        return line
+    d = tuple((b - a) / line.length for a, b in zip(line.start, line.end, strict=True))
+    a, b = (tuple(p + s * x for p, x in zip(line.start, d, strict=True)) for s in (start, end))
+    return Segment(start=a, end=b)  # type: ignore[arg-type]
+
+
+def _minus(a: Vec3, b: Vec3) -> Vec3:
+    return (a[0] - b[0], a[1] - b[1], a[2] - b[2])

@@ -1,0 +1,189 @@
+"""Continuity: the stretches where the line of a face does not close around the shell."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from seamwright.geometry.types import Segment, Vec3, dot
+from seamwright.joints.account import Loose
+from seamwright.joints.enclose import INSIDE, hull_triangles, winding_numbers
+from seamwright.joints.types import Break, EdgeUse
+from seamwright.shell.types import Opening, Panel, Support
+
+OVERHANG = "overhang, outside the air boundary"
+
+_IN, _OFF = 0.05, 0.02
+"""How far from a loose edge, into its panel and off its face, the view is taken. [m]"""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Company:
+    """Panels, supports and openings that belong to one house: one closed hull to look at."""
+
+    panels: tuple[int, ...]
+    supports: tuple[int, ...]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class OpenEnd:
+    """The end of a line on a face where nothing goes on. `way` leads onward along the line."""
+
+    joint_id: str
+    host: str
+    plane: tuple[float, ...]
+    at: Vec3
+    way: Vec3
+
+
+def judge_loose(
+    loose: Sequence[Loose],
+    panels: Sequence[Panel],
+    supports: Sequence[Support],
+    openings: Sequence[Opening],
+    company: Mapping[int, Company],
+) -> tuple[list[EdgeUse], list[Break]]:
+    """Return the ledger entries and breaks of edge stretches that no joint takes up.
+
+    A stretch seen from indoors is a break; a roof edge outdoors is an overhang; any other edge
+    outdoors is free.
+    """
+    winding = _winding(loose, panels, supports, openings, company)
+    uses, breaks = [], []
+    for stretch, number in zip(loose, winding, strict=True):
+        panel = panels[stretch.panel]
+        indoors = number > INSIDE
+        overhang = not indoors and panel.role == "roof"
+        uses.append(
+            EdgeUse(
+                panel_id=panel.id,
+                edge=stretch.edge,
+                start=stretch.start,
+                end=stretch.end,
+                fate="explained" if overhang else "free",
+                ref="",
+                reason=OVERHANG if overhang else "meets nothing",
+            )
+        )
+        if indoors:
+            breaks += _edge_breaks(panel.id, stretch)
+    return uses, breaks
+
+
+def bridge_open_ends(ends: Sequence[OpenEnd]) -> list[Break]:
+    """Return the breaks between line ends on one face: where a panel is missing along it.
+
+    Ends on the same plane are taken in pairs, the nearest that look toward each other first.
+    """
+    groups: dict[tuple[float, ...], list[OpenEnd]] = defaultdict(list)
+    for end in sorted(ends, key=lambda end: (end.joint_id, end.at)):
+        groups[end.plane].append(end)
+    return [found for group in groups.values() for found in _paired(group)]
+
+
+def _winding(
+    loose: Sequence[Loose],
+    panels: Sequence[Panel],
+    supports: Sequence[Support],
+    openings: Sequence[Opening],
+    company: Mapping[int, Company],
+) -> list[float]:
+    result = [0.0] * len(loose)
+    groups: dict[int, list[int]] = defaultdict(list)
+    for at, stretch in enumerate(loose):
+        groups[id(company[stretch.panel])].append(at)
+    held = {hole.opening_id for panel in panels for hole in panel.holes}
+    by_plane: dict[str, list[Opening]] = defaultdict(list)
+    for opening in openings:
+        if opening.id not in held:
+            by_plane[opening.plane_id].append(opening)
+    for rows in groups.values():
+        group = company[loose[rows[0]].panel]
+        triangles = hull_triangles(
+            [panels[p] for p in group.panels if panels[p].role != "partition"],
+            _bases(group, panels, supports, by_plane),
+        )
+        views = np.array([view for at in rows for view in _views(loose[at])], dtype=float)
+        numbers = winding_numbers(views, triangles).reshape(-1, 3)
+        for at, number in zip(rows, np.median(numbers, axis=1).tolist(), strict=True):
+            result[at] = number
+    return result
+
+
+def _bases(
+    group: Company,
+    panels: Sequence[Panel],
+    supports: Sequence[Support],
+    by_plane: Mapping[str, Sequence[Opening]],
+) -> list[list[Vec3]]:
+    bases = []
+    for number in group.supports:
+        frame = supports[number].frame
+        bases.append([frame.point(uv) for uv in reversed(supports[number].outline)])
+    for plane in sorted({panels[p].plane_id for p in group.panels}):
+        for opening in by_plane.get(plane, ()):
+            bases.append([opening.frame.point(uv) for uv in opening.outline])
+    return bases
+
+
+def _views(stretch: Loose) -> list[Vec3]:
+    """Return three points just indoors of the stretch, if indoors it is."""
+    a, b = stretch.line.start, stretch.line.end
+    i, r = stretch.into, stretch.room
+    return [
+        (
+            a[0] + t * (b[0] - a[0]) + _IN * i[0] + _OFF * r[0],
+            a[1] + t * (b[1] - a[1]) + _IN * i[1] + _OFF * r[1],
+            a[2] + t * (b[2] - a[2]) + _IN * i[2] + _OFF * r[2],
+        )
+        for t in (0.25, 0.5, 0.75)
+    ]
+
+
+def _edge_breaks(panel_id: str, stretch: Loose) -> list[Break]:
+    sides = (("inner", stretch.line), ("outer", stretch.far))
+    return [
+        Break(
+            face="inner" if face == "inner" else "outer",
+            panel_id=panel_id,
+            line=line,
+            reason=f"the edge of {panel_id} meets nothing",
+            remedy="set the missing panel against it, or close the gap to its neighbor",
+        )
+        for face, line in sides
+    ]
+
+
+def _paired(group: list[OpenEnd]) -> list[Break]:
+    left = list(range(len(group)))
+    pairs = sorted((_distance(group[a], group[b]), a, b) for a in left for b in left if a < b)
+    breaks = []
+    for distance, a, b in pairs:
+        if a in left and b in left and distance < math.inf:
+            left.remove(a)
+            left.remove(b)
+            breaks.append(_line_break(group[a], group[b]))
+    return breaks + [_line_break(group[at], group[at]) for at in left]
+
+
+def _distance(a: OpenEnd, b: OpenEnd) -> float:
+    """Return how far two ends lie apart; infinite where both look away from the other."""
+    step = (b.at[0] - a.at[0], b.at[1] - a.at[1], b.at[2] - a.at[2])
+    if dot(step, a.way) <= 0.0 and dot(step, b.way) >= 0.0:
+        return math.inf
+    return math.dist(a.at, b.at)
+
+
+def _line_break(a: OpenEnd, b: OpenEnd) -> Break:
+    between = f"between {a.joint_id} and {b.joint_id}" if a is not b else f"past {a.joint_id}"
+    return Break(
+        face="inner",
+        panel_id=a.host,
+        line=Segment(start=a.at, end=b.at),
+        reason=f"nothing stands on {a.host} {between}",
+        remedy="set the missing panel, or carry the line on to the next joint",
+    )

@@ -1,0 +1,105 @@
+"""Find where parts meet: candidates by place, then contact, then one contact per stretch."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from seamwright.geometry.search import clip_to_outlines, near_boxes
+from seamwright.geometry.types import Segment, Vec3, cross
+from seamwright.joints.draft import Draft
+from seamwright.joints.fill import Boxes, fill_gaps
+from seamwright.joints.gather import INNER, Edges, Surfaces
+from seamwright.joints.meet import meet_edges
+from seamwright.joints.rest import rest_edges
+from seamwright.joints.settle import settle
+from seamwright.joints.touch import Touches, joined
+from seamwright.shell.types import Member, Panel
+from seamwright.tolerance import Tolerance
+
+
+def find_touches(edges: Edges, surfaces: Surfaces, boxes: Boxes, tolerance: Tolerance) -> Touches:
+    """Return every contact of a panel's edge, each stretch once."""
+    found = joined([meet_edges(edges, tolerance), rest_edges(edges, surfaces, tolerance)])
+    return settle(edges, fill_gaps(found, boxes, tolerance), tolerance)
+
+
+def draft_ledgers(
+    members: Sequence[Member],
+    panels: Sequence[Panel],
+    boxes: Boxes,
+    surfaces: Surfaces,
+    tolerance: Tolerance,
+) -> list[Draft]:
+    """Return one draft for each stretch of a ledger that lies against a wall's inner face."""
+    ledgers = np.array([i for i, m in enumerate(members) if m.kind == "ledger"], dtype=np.int64)
+    walls = np.array([panel.role in ("wall", "rim") for panel in panels], dtype=bool)
+    if len(ledgers) == 0 or not walls.any():
+        return []
+    m, k = near_boxes(boxes.lower[ledgers], boxes.upper[ledgers], surfaces.lower, surfaces.upper)
+    m = ledgers[m]
+    keep = surfaces.side[k] == INNER
+    m, k = m[keep], k[keep]
+    keep = walls[surfaces.owner[k]]
+    m, k = m[keep], k[keep]
+    corners = boxes.corners()[m] - surfaces.origin[k][:, None]
+    height = np.einsum("ijk,ik->ij", corners, surfaces.normal[k]).min(axis=1)
+    level = np.abs(np.einsum("ij,ij->i", boxes.along[m], surfaces.normal[k])) < tolerance.angle
+    keep = level & (np.abs(height) <= tolerance.gap)
+    m, k, height = m[keep], k[keep], height[keep]
+    offset = boxes.middle[m] - surfaces.origin[k]
+    u, v = surfaces.u[k], surfaces.v[k]
+    point = np.stack([np.einsum("ij,ij->i", offset, axis) for axis in (u, v)], axis=1)
+    run = np.stack([np.einsum("ij,ij->i", boxes.along[m], axis) for axis in (u, v)], axis=1)
+    row, start, end = clip_to_outlines(point, run, k, surfaces.outlines)
+    half = boxes.half[m[row], 0]
+    start, end = np.maximum(start, -half), np.minimum(end, half)
+    return [
+        _ledger(members, panels, boxes, surfaces, int(m[r]), int(k[r]), (a, b), float(height[r]))
+        for r, a, b in zip(row.tolist(), start.tolist(), end.tolist(), strict=True)
+        if b - a >= tolerance.min_length
+    ]
+
+
+def _ledger(
+    members: Sequence[Member],
+    panels: Sequence[Panel],
+    boxes: Boxes,
+    surfaces: Surfaces,
+    member: int,
+    surface: int,
+    stretch: tuple[float, float],
+    height: float,
+) -> Draft:
+    number = int(surfaces.owner[surface])
+    n = panels[number].frame.n
+    along = _vec(boxes.along[member])
+    middle, normal = boxes.middle[member], surfaces.normal[surface]
+    drop = float((middle - surfaces.origin[surface]) @ normal)
+    a, b = (_vec(middle - normal * drop + boxes.along[member] * s) for s in stretch)
+    line = Segment(start=a, end=b)
+    return Draft(
+        panels=(number,),
+        surface=None,
+        members=(member,),
+        uses=(),
+        along=along,
+        room=(-n[0], -n[1], -n[2]),
+        into=cross(n, along),
+        line=line,
+        inner=line,
+        outer=None,
+        dihedral=np.pi / 2.0,
+        gap=max(height, 0.0),
+        inner_step=0.0,
+        outer_step=0.0,
+        inner_open=0.0,
+        outer_open=0.0,
+        contact="edge_support",
+        label=members[member].id,
+    )
+
+
+def _vec(a: np.ndarray[tuple[int], np.dtype[np.float64]]) -> Vec3:
+    return (float(a[0]), float(a[1]), float(a[2]))

@@ -1,0 +1,264 @@
+"""The joint register of a shell: find, classify, name, join at nodes, account, close."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import cast
+
+from seamwright.joints.account import account_edges, bounding, by_edge, edge_rows
+from seamwright.joints.air import Meeting, clip_to_air, walls_on_faces
+from seamwright.joints.classify import Verdict, classify, look_around
+from seamwright.joints.close import bridge_open_ends, judge_loose
+from seamwright.joints.company import companies, corner_arris, nearest_on, open_ends
+from seamwright.joints.draft import Draft, Use, draft_joints
+from seamwright.joints.fill import Boxes, member_boxes
+from seamwright.joints.find import draft_ledgers, find_touches
+from seamwright.joints.finish import Ready, base_name, finish, room_way
+from seamwright.joints.gather import (
+    Edges,
+    gather_edges,
+    gather_surfaces,
+    in_natural_order,
+    natural_key,
+)
+from seamwright.joints.name import numbered
+from seamwright.joints.nodes import LineEnd, Meetings, join_at_nodes
+from seamwright.joints.openings import draft_openings, draft_penetrations
+from seamwright.joints.timbers import InnerLine, timbers_behind
+from seamwright.joints.types import EdgeFate, EdgeUse, Joint, JointKind, Register
+from seamwright.shell.plan import Override
+from seamwright.shell.types import Panel, Shell
+from seamwright.tolerance import DEFAULT, Tolerance
+
+_FOLDED = ("ridge", "hip", "valley")
+_SEAMS = ("wall_spline", "wall_corner", "roof_spline", "floor_spline", "end_joint")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Found:
+    """All joints of a shell, classified and named, before corrections."""
+
+    drafts: list[Draft]
+    verdicts: list[Verdict]
+    lengths: list[float]
+    ids: list[str]
+
+
+def build_register(
+    shell: Shell, overrides: Sequence[Override] = (), tolerance: Tolerance = DEFAULT
+) -> Register:
+    """Return every joint and node of a shell, its edge ledger and the breaks in its lines.
+
+    Found from geometry alone: the result does not depend on the order of panels, on where the house
+    stands or how it is turned, or on the units it was drawn in.
+
+    Parameters
+    ----------
+    shell : Shell
+        Panels, members, supports, openings and services in space. [m]
+    overrides : sequence of Override
+        Corrections by joint id. `kind` and `ignore` are applied here; the others belong to seals.
+    tolerance : Tolerance
+        How near counts as touching.
+
+    Returns
+    -------
+    register : Register
+        Joints in the natural order of their ids; `lost_overrides` lists corrections whose joint
+        does not exist.
+    """
+    panels = in_natural_order(shell)
+    edges = gather_edges(panels)
+    boxes = member_boxes(shell.members, tolerance.gap)
+    found = _find(shell, panels, edges, boxes, tolerance)
+    found, ignored, lost = _corrected(found, overrides)
+    kinds = [kind for kind, _ in found.verdicts]
+    bounds = walls_on_faces(found.drafts, kinds, panels)
+    drafts, meetings = clip_to_air(found.drafts, bounds, tolerance)
+    found = replace(found, drafts=drafts)
+    joints = _finished(shell, panels, found, boxes, tolerance)
+    met = _nodes(found, joints, panels, meetings, tolerance)
+    return _accounted(shell, panels, edges, found, joints, met, bounds, ignored, lost, tolerance)
+
+
+def _find(
+    shell: Shell, panels: Sequence[Panel], edges: Edges, boxes: Boxes, tolerance: Tolerance
+) -> _Found:
+    surfaces = gather_surfaces(shell, panels, tolerance.equal)
+    touches = find_touches(edges, surfaces, boxes, tolerance)
+    drafts = draft_joints(shell, panels, edges, surfaces, touches)
+    around = look_around(drafts, panels, shell.supports, tolerance)
+    sorted_out: list[tuple[Draft, Verdict, float]] = []
+    for draft in drafts:
+        verdict = classify(draft, around)
+        if verdict is not None:
+            sorted_out.append((draft, verdict, draft.line.length))
+    for draft in draft_openings(shell, panels, edges, tolerance):
+        sorted_out.append((draft, ("opening", ""), draft.line.length))
+    for draft in draft_ledgers(shell.members, panels, boxes, surfaces, tolerance):
+        sorted_out.append((draft, ("floor_line", "ledger of a hanging floor"), draft.line.length))
+    for draft, service in draft_penetrations(shell, panels):
+        sorted_out.append((draft, ("penetration", ""), service.perimeter))
+    names = [base_name(draft, panels, shell.supports) for draft, _, _ in sorted_out]
+    ids = numbered(names, [draft.line for draft, _, _ in sorted_out])
+    order = sorted(range(len(ids)), key=lambda at: (natural_key(ids[at]), ids[at]))
+    return _Found(
+        drafts=[sorted_out[at][0] for at in order],
+        verdicts=[sorted_out[at][1] for at in order],
+        lengths=[sorted_out[at][2] for at in order],
+        ids=[ids[at] for at in order],
+    )
+
+
+def _corrected(
+    found: _Found, overrides: Sequence[Override]
+) -> tuple[_Found, list[tuple[Draft, str]], tuple[str, ...]]:
+    """Return what is left after corrections, the ignored drafts with why, and the lost ids."""
+    place = {name: at for at, name in enumerate(found.ids)}
+    verdicts = list(found.verdicts)
+    dropped: dict[int, str] = {}
+    lost: list[str] = []
+    for override in overrides:
+        at = place.get(override.joint)
+        if at is None:
+            lost.append(override.joint)
+        elif override.ignore:
+            dropped[at] = f"ignored by a correction: {override.reason}"
+        elif override.kind is not None:
+            note = f"kind corrected from {found.verdicts[at][0]}: {override.reason}"
+            verdicts[at] = (cast("JointKind", override.kind), note)
+    keep = [at for at in range(len(found.ids)) if at not in dropped]
+    left = _Found(
+        drafts=[found.drafts[at] for at in keep],
+        verdicts=[verdicts[at] for at in keep],
+        lengths=[found.lengths[at] for at in keep],
+        ids=[found.ids[at] for at in keep],
+    )
+    return left, [(found.drafts[at], why) for at, why in dropped.items()], tuple(lost)
+
+
+def _finished(
+    shell: Shell, panels: Sequence[Panel], found: _Found, boxes: Boxes, tolerance: Tolerance
+) -> list[Joint]:
+    lines = [
+        InnerLine(
+            joint=at,
+            line=draft.inner,
+            room=room_way(draft, panels),
+            fold=_fold(draft) if verdict[0] in _FOLDED else 0.0,
+        )
+        for at, (draft, verdict) in enumerate(zip(found.drafts, found.verdicts, strict=True))
+        if draft.inner is not None and verdict[0] in (*_FOLDED, *_SEAMS)
+    ]
+    along, across = timbers_behind(lines, boxes, tolerance)
+    splines = {build.id: build.spline for build in shell.builds}
+    rank = {m: in_order_rank for in_order_rank, m in enumerate(_member_order(shell))}
+    rows = zip(found.drafts, found.verdicts, found.ids, found.lengths, strict=True)
+    return [
+        finish(
+            Ready(
+                draft=draft,
+                kind=kind,
+                note=note,
+                id=name,
+                length=length,
+                timbers=tuple(sorted(along.get(at, ()), key=rank.__getitem__)),
+                crossings=tuple(sorted(across.get(at, ()), key=rank.__getitem__)),
+            ),
+            shell,
+            panels,
+            splines,
+        )
+        for at, (draft, (kind, note), name, length) in enumerate(rows)
+    ]
+
+
+def _member_order(shell: Shell) -> list[int]:
+    members = shell.members
+    return sorted(range(len(members)), key=lambda m: (natural_key(members[m].id), members[m].id))
+
+
+def _fold(draft: Draft) -> float:
+    """Return the rise of each panel over its run where they fold downward, 0 if they do not."""
+    half = (math.pi - draft.dihedral) / 2.0
+    return math.tan(half) if 0.0 < half < 1.5 else 0.0
+
+
+def _nodes(
+    found: _Found,
+    joints: Sequence[Joint],
+    panels: Sequence[Panel],
+    meetings: Sequence[Meeting],
+    tolerance: Tolerance,
+) -> Meetings:
+    lines = [
+        draft.inner if joint.kind != "penetration" else None
+        for draft, joint in zip(found.drafts, joints, strict=True)
+    ]
+    moved = {(m.joint, m.end): m.by for m in meetings}
+    ends = []
+    for at, line in enumerate(lines):
+        if line is None:
+            continue
+        for end, place in enumerate((line.start, line.end)):
+            by = moved.get((at, end))
+            cutter = lines[by] if by is not None else None
+            here = place if cutter is None else nearest_on(cutter, place)
+            also = corner_arris(found.drafts[at], joints[at].kind, place, panels)
+            ends.append(LineEnd(joint=at, end=end, at=here, also=also))
+    kinds = [joint.kind for joint in joints]
+    return join_at_nodes(ends, lines, found.ids, kinds, tolerance)
+
+
+def _accounted(
+    shell: Shell,
+    panels: Sequence[Panel],
+    edges: Edges,
+    found: _Found,
+    joints: Sequence[Joint],
+    met: Meetings,
+    bounds: dict[int, list[int]],
+    ignored: Sequence[tuple[Draft, str]],
+    lost: tuple[str, ...],
+    tolerance: Tolerance,
+) -> Register:
+    """Return the register with its ledger and breaks."""
+    uses = [
+        _entry(panels, use, "joint", name, "")
+        for draft, name in zip(found.drafts, found.ids, strict=True)
+        for use in draft.uses
+    ]
+    uses += [
+        _entry(panels, use, "explained", "", why) for draft, why in ignored for use in draft.uses
+    ]
+    numbers = {panel.id: number for number, panel in enumerate(panels)}
+    kinds = [joint.kind for joint in joints]
+    corners = bounding(found.drafts, kinds, found.ids, bounds)
+    ledger, loose = account_edges(
+        panels, edge_rows(panels, edges), by_edge(uses, numbers), corners, tolerance
+    )
+    company = companies(found.drafts, panels, shell.supports)
+    judged, breaks = judge_loose(loose, panels, shell.supports, shell.openings, company)
+    ends = open_ends(found.drafts, joints, met.at_end, panels, shell.supports, company)
+    ledger = sorted(ledger + judged, key=lambda use: (numbers[use.panel_id], use.edge, use.start))
+    return Register(
+        joints=tuple(joints),
+        nodes=met.nodes,
+        ledger=tuple(ledger),
+        breaks=tuple(breaks + bridge_open_ends(ends)),
+        lost_overrides=lost,
+    )
+
+
+def _entry(panels: Sequence[Panel], use: Use, fate: EdgeFate, ref: str, reason: str) -> EdgeUse:
+    return EdgeUse(
+        panel_id=panels[use.panel].id,
+        edge=use.edge,
+        start=use.start,
+        end=use.end,
+        fate=fate,
+        ref=ref,
+        reason=reason,
+    )
