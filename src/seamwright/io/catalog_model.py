@@ -20,6 +20,7 @@ from seamwright.io.fields import (
     Size,
     Volume,
     Words,
+    published,
 )
 from seamwright.joints.types import JointKind
 from seamwright.seals.types import Stage
@@ -125,9 +126,4 @@ class CatalogFields(Fields):
 
 def catalog_schema() -> dict[str, Any]:
     """Return the JSON Schema of the catalog file (draft 2020-12)."""
-    return {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "$id": "urn:seamwright:catalog:1",
-        **CatalogFields.model_json_schema(by_alias=True),
-        "title": "Seamwright catalog",
-    }
+    return published(CatalogFields, "catalog")

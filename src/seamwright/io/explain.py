@@ -74,6 +74,11 @@ def nearest(word: str, known: Iterable[str]) -> str:
     return f"known here: {shown}"
 
 
+def one_line(text: str) -> str:
+    """Return text that may hold the user's own words, safe to print on one line."""
+    return "".join(mark if mark.isprintable() else "·" for mark in " ".join(text.split()))
+
+
 def problem_at(
     yaml: YamlText, path: Sequence[str | int], sentence: str, remedy: str, *, field: str = ""
 ) -> Problem:
@@ -82,9 +87,9 @@ def problem_at(
     place = yaml.place(path)
     about = f"{subject}, {field}" if field else subject
     return Problem(
-        subject=subject,
-        sentence=f"{about}: {sentence}",
-        remedy=remedy,
+        subject=one_line(subject),
+        sentence=one_line(f"{about}: {sentence}"),
+        remedy=one_line(remedy),
         file=yaml.file,
         line=None if place is None else place.line,
         column=None if place is None else place.column,

@@ -12,7 +12,7 @@ import math
 import re
 from collections.abc import Callable
 from fractions import Fraction
-from typing import Annotated, TypeAlias
+from typing import Annotated, Any, TypeAlias
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
@@ -26,6 +26,7 @@ from seamwright.units import (
     RATE_EXAMPLE,
     VOLUME_EXAMPLE,
     LengthUnit,
+    format_length,
     parse_angle,
     parse_duration,
     parse_length,
@@ -36,6 +37,7 @@ from seamwright.units import (
 LONGEST = Fraction(1000)
 """No single size of a house is longer; a longer one is a slip of units. [m]"""
 
+_FRACTION = re.compile(r"-?[0-9]+(?:/[0-9]+)?")
 _ID = re.compile(r"\w[\w.\-]{0,39}")
 
 
@@ -43,6 +45,22 @@ class Fields(BaseModel):
     """A group of fields: unknown words are errors, nothing changes after reading."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+def published(model: type[BaseModel], name: str) -> dict[str, Any]:
+    """Return a model's JSON Schema (draft 2020-12); default lengths read as a user writes them."""
+    schema = model.model_json_schema(by_alias=True)
+    for group in (schema, *schema.get("$defs", {}).values()):
+        for field in group.get("properties", {}).values():
+            default = field.get("default")
+            if isinstance(default, str) and _FRACTION.fullmatch(default) is not None:
+                field["default"] = format_length(Fraction(default), "us", 64)
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "$id": f"urn:seamwright:{name}:1",
+        **schema,
+        "title": f"Seamwright {name}",
+    }
 
 
 def refuse(sentence: str, remedy: str) -> PydanticCustomError:

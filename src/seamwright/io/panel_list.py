@@ -19,7 +19,7 @@ from typing import get_args
 
 from seamwright.errors import FormatError, InputError, Problem
 from seamwright.io.direction import DIRECTION_EXAMPLE, Direction, parse_direction
-from seamwright.io.explain import nearest
+from seamwright.io.explain import nearest, one_line
 from seamwright.io.yaml_text import read_text
 from seamwright.shell.plan import GivenPanel, Point2
 from seamwright.shell.types import PanelRole
@@ -64,7 +64,7 @@ class _Row:
         self.problems.append(
             Problem(
                 subject=subject,
-                sentence=f"{subject}, {column}: {sentence}",
+                sentence=one_line(f"{subject}, {column}: {sentence}"),
                 remedy=remedy,
                 file=self.file,
                 line=self.line,
@@ -195,7 +195,13 @@ def _columns(
 
     def tell(sentence: str, remedy: str) -> None:
         problems.append(
-            Problem(subject="panel list", sentence=sentence, remedy=remedy, file=file, line=line)
+            Problem(
+                subject="panel list",
+                sentence=one_line(sentence),
+                remedy=remedy,
+                file=file,
+                line=line,
+            )
         )
 
     for at, title in enumerate(header):

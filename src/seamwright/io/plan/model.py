@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import Discriminator, Field, Tag, model_validator
 
 from seamwright.io.catalog_model import CatalogFields
-from seamwright.io.fields import Date, Fields, PlainWord, Size, Words, Yes, refuse
+from seamwright.io.fields import Date, Fields, PlainWord, Size, Words, Yes, published, refuse
 from seamwright.io.plan.model_parts import (
     InnerWallFields,
     OpeningFields,
@@ -115,10 +115,4 @@ class PlanFields(Fields):
 
 def plan_schema() -> dict[str, Any]:
     """Return the JSON Schema of the plan file (draft 2020-12)."""
-    schema = PlanFields.model_json_schema(by_alias=True)
-    return {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "$id": "urn:seamwright:plan:1",
-        **schema,
-        "title": "Seamwright plan",
-    }
+    return published(PlanFields, "plan")
