@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 import shapely
 
@@ -10,6 +10,7 @@ from seamwright.errors import InputError, Problem
 from seamwright.shell.base import base_supports, floor_surfaces, sill_plates
 from seamwright.shell.check import check_plan
 from seamwright.shell.envelope import Wing, wings
+from seamwright.shell.floors import deck_supports, ledgers, rims
 from seamwright.shell.levels import build_of, levels, top_index
 from seamwright.shell.openings import penetrations, with_openings
 from seamwright.shell.outline import plan_ring
@@ -18,9 +19,9 @@ from seamwright.shell.roof import roof_surfaces
 from seamwright.shell.roof_cells import cells, settled
 from seamwright.shell.split import panels_of
 from seamwright.shell.surface import Surface
-from seamwright.shell.types import Build, Member, Shell, Support
+from seamwright.shell.types import Member, Shell, Support
 from seamwright.shell.wall import eave_plates
-from seamwright.shell.walls import StoreyWalls, storey_walls, wall_surfaces
+from seamwright.shell.walls import StoreyWalls, storey_walls, wall_planes
 
 
 def build_shell(plan: Plan) -> Shell:
@@ -49,14 +50,20 @@ def build_shell(plan: Plan) -> Shell:
     floors = levels(plan)
     roof = settled(wings(plan, floors), problems)
     storeys = storey_walls(plan, floors, builds, problems)
-    surfaces = _surfaces(plan, storeys, roof, builds, problems)
-    cut, openings = with_openings(surfaces, plan.openings, {}, problems)
+    walls = wall_planes(plan, storeys, roof, builds, problems)
+    surfaces = (
+        *_base_floor(plan),
+        *walls.surfaces,
+        *rims(storeys),
+        *roof_surfaces(plan, roof, cells(roof, _taller(plan, roof)), builds),
+    )
+    cut, openings = with_openings(surfaces, plan.openings, walls.hosts, problems)
     panels = tuple(
         panel
         for surface in cut
         for panel in panels_of(surface, builds[surface.type_id], plan.preferences)
     )
-    services = penetrations(cut, panels, plan.penetrations, {}, problems)
+    services = penetrations(cut, panels, plan.penetrations, walls.hosts, problems)
     if problems:
         raise InputError(problems)
     return Shell(
@@ -70,20 +77,11 @@ def build_shell(plan: Plan) -> Shell:
     )
 
 
-def _surfaces(
-    plan: Plan,
-    storeys: Sequence[StoreyWalls],
-    roof: Sequence[Wing],
-    builds: Mapping[str, Build],
-    problems: list[Problem],
-) -> tuple[Surface, ...]:
-    found: list[Surface] = []
-    if plan.base is not None and plan.base.kind == "floor_panels" and plan.base.panel_type:
-        found.extend(floor_surfaces(plan, plan.base, plan.base.panel_type))
-    for storey in storeys:
-        found.extend(wall_surfaces(plan, storey, roof, problems))
-    found.extend(roof_surfaces(plan, roof, cells(roof, _taller(plan, roof)), builds))
-    return tuple(found)
+def _base_floor(plan: Plan) -> tuple[Surface, ...]:
+    base = plan.base
+    if base is None or base.kind != "floor_panels" or base.panel_type is None:
+        return ()
+    return floor_surfaces(plan, base, base.panel_type)
 
 
 def _taller(plan: Plan, roof: Sequence[Wing]) -> dict[int, shapely.Geometry]:
@@ -107,6 +105,8 @@ def _members(
     if plan.base is not None and storeys:
         found.extend(sill_plates(plan.base, storeys[0].walls))
     for storey in storeys:
+        if storey.level.storey.floor == "hanging":
+            found.extend(ledgers(storey))
         for run in storey.walls:
             if run.stretch.edge.rise == storey.level.index:
                 over = [wing for wing in roof if wing.rise == run.stretch.edge.rise]
@@ -118,6 +118,9 @@ def _supports(plan: Plan, storeys: Sequence[StoreyWalls]) -> tuple[Support, ...]
     found: list[Support] = []
     if plan.base is not None and storeys:
         found.extend(base_supports(plan, plan.base, storeys[0].walls))
+    for storey in storeys:
+        if storey.level.storey.floor == "platform":
+            found.extend(deck_supports(plan, storey))
     return tuple(found)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from seamwright.errors import Problem
+from seamwright.geometry.plate import Plate, extent, kept_above, kept_below
 from seamwright.geometry.types import Ring
 from seamwright.shell.corners import WallRun, room_ring, rule_for, runs
 from seamwright.shell.envelope import Wing
@@ -45,22 +46,127 @@ def storey_walls(
     return tuple(found)
 
 
-def wall_surfaces(
-    plan: Plan, storey: StoreyWalls, roof: Sequence[Wing], problems: list[Problem]
-) -> tuple[Surface, ...]:
-    """Return one surface per wall of a storey, cut to the roof where nothing stands above."""
-    found: dict[str, list[Region]] = {}
-    first: dict[str, WallRun] = {}
-    for run in storey.walls:
-        tops = wall_top(plan, storey.level, run, roof, problems)
+@dataclass(frozen=True, kw_only=True, slots=True)
+class WallPlanes:
+    """Wall surfaces, and where the zero of a wall that is part of another one lies.
+
+    `hosts` maps the id of an upper wall that runs on from the wall below to that wall's surface
+    and the height of its own bearing above that surface's zero. [m]
+    """
+
+    surfaces: tuple[Surface, ...]
+    hosts: Mapping[str, tuple[str, float]]
+
+
+def wall_planes(
+    plan: Plan,
+    storeys: Sequence[StoreyWalls],
+    roof: Sequence[Wing],
+    builds: Mapping[str, Build],
+    problems: list[Problem],
+) -> WallPlanes:
+    """Return the wall surfaces of all storeys, cut to the roof where nothing stands above.
+
+    Walls that run past a hanging floor stay in one piece where the panel's length allows;
+    otherwise they end at the floor level, half the edge gap short on each side.
+    """
+    surfaces: list[Surface] = []
+    hosts: dict[str, tuple[str, float]] = {}
+    for storey in storeys:
+        for wall in _walls_of(storey):
+            if wall[0].wall in hosts:
+                continue
+            stack = _stack(storeys, storey, wall)
+            regions = _stacked(plan, stack, roof, builds, problems)
+            for level, runs_above in stack[1:] if regions is not None else ():
+                up = level.bearing - storey.level.bearing
+                hosts[runs_above[0].wall] = (wall[0].wall, up)
+            if regions is None:
+                regions = _alone(plan, storeys, storey, wall, roof, builds, problems)
+            if regions:
+                surfaces.append(_surface(plan, storey.level, wall[0], regions))
+    return WallPlanes(surfaces=tuple(surfaces), hosts=hosts)
+
+
+_Stack = list[tuple[Level, tuple[WallRun, ...]]]
+
+
+def _walls_of(storey: StoreyWalls) -> list[tuple[WallRun, ...]]:
+    names = dict.fromkeys(run.wall for run in storey.walls)
+    return [tuple(run for run in storey.walls if run.wall == name) for name in names]
+
+
+def _stack(
+    storeys: Sequence[StoreyWalls],
+    storey: StoreyWalls,
+    wall: tuple[WallRun, ...],
+) -> _Stack:
+    """Return a wall and the same wall of the storeys above it, past hanging floors only."""
+    found: _Stack = [(storey.level, wall)]
+    for above in storeys[storey.level.index + 1 :]:
+        if above.level.storey.floor != "hanging":
+            break
+        letter = wall[0].stretch.edge.letter
+        runs_above = tuple(r for r in above.walls if r.stretch.edge.letter == letter)
+        if [_ends(r) for r in runs_above] != [_ends(r) for r in wall]:
+            break
+        found.append((above.level, runs_above))
+    return found
+
+
+def _ends(run: WallRun) -> tuple[object, ...]:
+    return (run.outer, run.inner, run.stretch.type_id)
+
+
+def _stacked(
+    plan: Plan,
+    stack: _Stack,
+    roof: Sequence[Wing],
+    builds: Mapping[str, Build],
+    problems: list[Problem],
+) -> tuple[Region, ...] | None:
+    """Return a wall over several storeys in one piece; None when it is too tall or only one."""
+    if len(stack) == 1:
+        return None
+    (low, wall), (high, above) = stack[0], stack[-1]
+    found: list[Region] = []
+    for run, top_run in zip(wall, above, strict=True):
+        tops = wall_top(plan, high, top_run, roof, problems)
         if not tops:
             continue
-        plate = wall_plate(run, storey.level.bearing, tops)
-        found.setdefault(run.wall, []).append(Region(plate=plate, clear=run.clear))
-        first.setdefault(run.wall, run)
-    return tuple(
-        _surface(plan, storey.level, run, tuple(found[wall])) for wall, run in first.items()
-    )
+        plate = wall_plate(run, low.bearing, tops)
+        if extent(plate, 1)[1] > builds[run.stretch.type_id].max_length + 1e-6:
+            return None
+        found.append(Region(plate=plate, clear=run.clear))
+    return tuple(found)
+
+
+def _alone(
+    plan: Plan,
+    storeys: Sequence[StoreyWalls],
+    storey: StoreyWalls,
+    wall: tuple[WallRun, ...],
+    roof: Sequence[Wing],
+    builds: Mapping[str, Build],
+    problems: list[Problem],
+) -> tuple[Region, ...]:
+    level = storey.level
+    above = storeys[level.index + 1].level if level.index + 1 < len(storeys) else None
+    found: list[Region] = []
+    for run in wall:
+        tops = wall_top(plan, level, run, roof, problems)
+        if not tops:
+            continue
+        plate = wall_plate(run, level.bearing, tops)
+        half = builds[run.stretch.type_id].edge_gap / 2.0
+        pieces: tuple[Plate, ...] = (plate,)
+        if level.storey.floor == "hanging":
+            pieces = tuple(x for p in pieces for x in kept_above(p, 1, half))
+        if above is not None and above.storey.floor == "hanging" and run.stretch.edge.rise > level.index:
+            end = level.top - level.bearing - half
+            pieces = tuple(x for p in pieces for x in kept_below(p, 1, end))
+        found.extend(Region(plate=p, clear=run.clear) for p in pieces)
+    return tuple(found)
 
 
 def wall_top(
