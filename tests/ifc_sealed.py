@@ -30,7 +30,8 @@ def small_register() -> Register:
     middle = LENGTH / 2
     ridge = HEIGHT + PITCH * WIDTH / 2
     seam = _joint(
-        "A.1-A.2", "wall_spline", ("A.1", "A.2"), (), ((middle, THICK, 0.0), (middle, THICK, HEIGHT)),
+        "A.1-A.2", "wall_spline", ("A.1", "A.2"), (),
+        ((middle, THICK, 0.0), (middle, THICK, HEIGHT)),
         outer=((middle, 0.0, 0.0), (middle, 0.0, HEIGHT)), dihedral=math.pi,
     )  # fmt: skip
     top = _joint(
@@ -61,7 +62,8 @@ def small_schedule() -> SealSchedule:
         for name in ("A.1-A.2", "R1.1-R2.2", "A.1-slab", "R1.1-P1")
     )  # fmt: skip
     strip = Strip(
-        joint_id="A.1-A.2", face="inner", span=0.003, terms=(Term(label="lap", value=0.05, count=2),),
+        joint_id="A.1-A.2", face="inner", span=0.003,
+        terms=(Term(label="lap", value=0.05, count=2),),
         required=0.1, stock_id="S4", width=0.1016, lap=0.0508, length=HEIGHT,
         stage="weathered_in", primary=True,
     )  # fmt: skip
