@@ -1,0 +1,31 @@
+"""The places where a shell can leak, as numbers: no shapes, only lengths, layers and heights."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+Layer: TypeAlias = Literal[
+    "strip_inner", "strip_outer", "beads", "foam", "gasket", "patch", "collar"
+]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Place:
+    """One joint, node or penetration that may leak.
+
+    `id` is the joint's or node's id and `kind` its kind. `length` is the line that can leak [m], 0
+    for a node. `layers` are the seals planned there. `height` is above the lowest floor [m];
+    `reachable` says whether the inside can still be reached; `crew` who made it (one crew's work
+    is alike); `consequence` weighs what a leak does to the wood there (1 for an ordinary place).
+    """
+
+    id: str
+    sort: Literal["joint", "node", "penetration"]
+    kind: str
+    length: float
+    layers: tuple[Layer, ...]
+    height: float
+    reachable: bool = True
+    crew: str = ""
+    consequence: float = 1.0
