@@ -152,10 +152,13 @@ def _patch_stock(
 
 
 def _name(run: Run) -> str:
-    """Return the name of a run from its joints and face: ``A.1-A.2/inner``."""
+    """Return the name of a run from its joints and face: ``A.1-A.2/inner``; a short strip over a
+    timber that crosses the joint is called so.
+    """
     first, last = run.joint_ids[0], run.joint_ids[-1]
     joints = first if first == last else f"{first}..{last}"
-    return f"{joints}/{run.strips[0].face}"
+    over = "/over" if run.tips is None and run.strips[0].wings_open else ""
+    return f"{joints}/{run.strips[0].face}{over}"
 
 
 def _unique(name: str, names: Counter[str]) -> str:
