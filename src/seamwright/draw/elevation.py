@@ -14,7 +14,7 @@ from seamwright.draw.jointlines import Trace, draw_nodes, draw_traces, label_tra
 from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
 from seamwright.draw.panelnames import label_panels
-from seamwright.draw.sheet import Head, Sheet, draw_scale_bar
+from seamwright.draw.sheet import ROW, Head, Sheet, draw_scale_bar, packed
 from seamwright.draw.sides import BELOW, LEFT, Run, draw_runs, frame_view
 from seamwright.draw.solids import face
 from seamwright.draw.types import Drawing
@@ -23,6 +23,14 @@ from seamwright.geometry.types import Vec2, Vec3, dot
 from seamwright.joints.types import Joint, Register
 from seamwright.shell.types import Opening, Panel, Shell
 
+LISTED = frozenset({"opening", "eave", "rake"})
+"""Drawn, but named elsewhere: in the side column, and on the roof plan."""
+NOTE = (
+    "Seen from outside. Roof beyond in thin lines. Small rings are nodes. Ids of eaves and rakes "
+    "stand on the roof plan."
+)
+SPILL = 1.2
+"""A roof that reaches no farther than this beyond the walls may reach into the margins. [m]"""
 LEVEL = 0.08
 """Heights nearer than this are one level. [m]"""
 Box: TypeAlias = tuple[Vec2, Vec2]
@@ -34,9 +42,13 @@ def draw_elevation(shell: Shell, register: Register, facade: Facade, head: Head)
     sheet = Sheet(head)
     beyond = [p for p in shell.panels if p.role == "roof"]
     points = [c for p in facade.panels for c in face(p, outer=True)]
-    box = extent(facade.axes, points + [c for p in beyond for c in face(p, outer=True)])
     walls = extent(facade.axes, points)
-    framed = frame_view(sheet, facade.axes, box, _runs(shell, facade, box))
+    whole = extent(facade.axes, points + [c for p in beyond for c in face(p, outer=True)])
+    low, high = walls[0][0] - whole[0][0], whole[1][0] - walls[1][0]
+    wide = max(low, high) < SPILL
+    box = ((walls[0][0], whole[0][1]), (walls[1][0], whole[1][1])) if wide else whole
+    spill = max(low, high) if wide else 0.0
+    framed = frame_view(sheet, facade.axes, box, _runs(shell, facade, box), spill)
     view, scale = framed.view, framed.view.scale
     joints = _joints(register, facade)
     traces = [_wall_trace(view, joint, walls) for joint in joints]
@@ -49,11 +61,13 @@ def draw_elevation(shell: Shell, register: Register, facade: Facade, head: Head)
     draw_runs(sheet, framed)
     label_panels(sheet, view, facade.panels)
     _label_openings(sheet, view, shell, facade)
-    shown = label_traces(sheet, traces)
+    named = [t for t in traces if t.joint.kind not in LISTED]
+    shown = label_traces(sheet, named)
     draw_legend(sheet, {joint.kind for joint in joints})
-    sheet.notes("Seen from outside. Roof beyond in thin lines. Small rings are nodes.", color=GREY)
+    sheet.notes(NOTE, color=GREY)
     sheet.gap()
     draw_scale_bar(sheet, scale)
+    shown += _list_openings(sheet, joints)
     left = draw_key(sheet, sheet.placer.key)
     return sheet.finish(scale.text, [name for name in shown if name not in left])
 
@@ -65,6 +79,24 @@ def _joints(register: Register, facade: Facade) -> list[Joint]:
         for joint in register.joints
         if joint.kind not in ROOF_LINES and ids.intersection(joint.panels)
     ]
+
+
+def _list_openings(sheet: Sheet, joints: list[Joint]) -> tuple[str, ...]:
+    """List the joints around openings in the side column; their ids follow panel and side."""
+    ids = [joint.id for joint in joints if joint.kind == "opening"]
+    if not ids:
+        return ()
+    sheet.gap()
+    sheet.heading("around openings")
+    rows = packed(ids, sheet.columns)
+    room = max(int(sheet.room / ROW) - 4, 1)
+    kept = rows if len(rows) <= room else rows[: room - 1]
+    for row in kept:
+        sheet.row("  ".join(row))
+    shown = tuple(joint_id for row in kept for joint_id in row)
+    if len(shown) < len(ids):
+        sheet.row(f"and {len(ids) - len(shown)} more: see the register")
+    return shown
 
 
 def _wall_trace(view: View, joint: Joint, walls: tuple[Vec2, Vec2]) -> Trace:

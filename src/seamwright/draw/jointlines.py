@@ -15,6 +15,8 @@ from seamwright.draw.view import View
 from seamwright.geometry.types import Segment, Vec2, Vec3
 from seamwright.joints.types import Joint, Node
 
+CLOSE = 1.8
+"""A node nearer than this to a mark is not drawn again. [mm]"""
 POINT = 0.6
 """A line shorter than this on paper is drawn as its mark alone. [mm]"""
 
@@ -81,15 +83,16 @@ def label_traces(sheet: Sheet, traces: Iterable[Trace]) -> tuple[str, ...]:
     return tuple(shown)
 
 
-def draw_nodes(page: Page, view: View, nodes: Iterable[Node]) -> None:
-    """Draw a small open ring at every node."""
+def draw_nodes(page: Page, view: View, nodes: Iterable[Node], traces: Sequence[Trace] = ()) -> None:
+    """Draw a small open ring at every node, once per place, not on the mark of a trace."""
+    marks = [_middle(item) for item in traces]
     seen: set[tuple[int, int]] = set()
     for node in nodes:
         at = view.at(node.at)
-        cell = (round(at[0] * 5), round(at[1] * 5))
-        if cell not in seen:
+        cell = (round(at[0] * 2), round(at[1] * 2))
+        if cell not in seen and all(math.dist(at, mark) > CLOSE for mark in marks):
             seen.add(cell)
-            page.circle(at, 0.55, THIN, WHITE)
+            page.circle(at, 0.5, THIN, WHITE)
 
 
 def is_upright(line: Segment) -> bool:

@@ -43,6 +43,8 @@ SIDES: tuple[tuple[Vec3, Vec2], ...] = (
     ((-1.0, 0.0, 0.0), LEFT),
 )
 OVERALL = (BELOW, LEFT)
+FOOT = 0.15
+"""A line this near to the bearing of the walls belongs to the storey's foot. [m]"""
 Box: TypeAlias = tuple[Vec2, Vec2]
 
 
@@ -59,7 +61,7 @@ def draw_plan(shell: Shell, register: Register, storey: StoreyWalls, head: Head)
     _draw_openings(sheet, view, shell, storey)
     draw_traces(sheet, traces)
     nodes = [n for n in register.nodes if storey.bottom - 0.1 <= n.at[2] <= storey.bottom + 0.3]
-    draw_nodes(sheet.page, view, nodes)
+    draw_nodes(sheet.page, view, nodes, traces)
     draw_runs(sheet, framed)
     _draw_askew(sheet, view, storey)
     _label_openings(sheet, view, shell, storey)
@@ -79,32 +81,50 @@ def _fill_side(sheet: Sheet, joints: Iterable[Joint], storey: StoreyWalls) -> No
 
 
 def _joints(register: Register, storey: StoreyWalls) -> list[Joint]:
-    ids = {panel.id for panel in storey.panels}
+    """Return the joints at the storey's foot and those that the cut meets.
+
+    Lines higher up (the floor line over the storey) lie at the foot of the next plan.
+    """
     found = []
     for joint in register.joints:
-        if joint.kind not in SHOWN:
-            continue
-        here = joint.storey == storey.id if joint.storey is not None else False
-        if here or (joint.storey is None and ids.intersection(joint.panels)):
+        zs = (joint.line.start[2], joint.line.end[2])
+        at_foot = abs(min(zs) - storey.bottom) < FOOT
+        if (joint.kind in SHOWN and (at_foot or min(zs) <= storey.cut <= max(zs))) or (
+            joint.kind == "penetration" and joint.storey == storey.id
+        ):
             found.append(joint)
     return found
 
 
 def _plan_trace(view: View, shell: Shell, joint: Joint) -> Trace:
-    """Return the joint on the plan; upright ones lean outside, level ones into the room."""
-    normal = _outward(shell, joint)
-    away = view.direction(normal) if normal is not None else None
+    """Return the joint on the plan, in the middle of its wall so that both faces stay clear.
+
+    Upright ones lean outside, level ones into the room.
+    """
+    walls = [p for p in shell.panels if p.id in joint.panels and p.role in {"wall", "rim"}]
+    if not walls:
+        return trace(view, joint)
+    n = walls[0].frame.n
+    if is_upright(joint.line):
+        normals = [p.frame.n for p in walls]
+        n = (math.fsum(n[0] for n in normals), math.fsum(n[1] for n in normals), 0.0)
+    item = trace(view, joint)
+    shift = (0.0, 0.0)
+    for panel in walls[:1] if joint.contact != "edge_face" else walls:
+        off = panel.thickness / 2 - panel.frame.local(joint.line.middle)[2]
+        if abs(off) < panel.thickness:
+            x, y = view.flat(panel.frame.n)
+            k = off * view.scale.mm_per_m
+            shift = (shift[0] + x * k, shift[1] - y * k)
+    away = view.direction(n)
     if away is not None and not is_upright(joint.line) and joint.length > 0.0:
         away = (-away[0], -away[1])
-    return trace(view, joint, away=away)
+    return Trace(joint=joint, start=_moved(item.start, shift), end=_moved(item.end, shift),
+                 away=away)  # fmt: skip
 
 
-def _outward(shell: Shell, joint: Joint) -> Vec3 | None:
-    normals = [p.frame.n for p in shell.panels if p.id in joint.panels and p.role == "wall"]
-    if not normals:
-        return None
-    total = (math.fsum(n[0] for n in normals), math.fsum(n[1] for n in normals), 0.0)
-    return total if math.hypot(total[0], total[1]) > 1e-6 else None
+def _moved(p: Vec2, by: Vec2) -> Vec2:
+    return (p[0] + by[0], p[1] + by[1])
 
 
 def _draw_walls(sheet: Sheet, view: View, slices: Iterable[Slice], storey: StoreyWalls) -> None:

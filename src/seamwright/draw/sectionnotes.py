@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from seamwright.draw.ink import GREY, RED
 from seamwright.draw.sectiontypes import STEP, SectionType
-from seamwright.draw.sheet import ROW, Sheet
+from seamwright.draw.sheet import ROW, Sheet, packed
 from seamwright.joints.types import Joint
 from seamwright.seals.types import SealSchedule, SidePlan, Stage, Strip
 from seamwright.units import System, format_width
@@ -103,14 +103,10 @@ def _write_ids(sheet: Sheet, ids: Sequence[str]) -> None:
     """Write the joints this section stands for, as many as there is room for."""
     sheet.heading(f"stands for {len(ids)} joint{'s' if len(ids) != 1 else ''}")
     rows = max(int((sheet.room - 6.0) / ROW), 1)
-    lines: list[list[str]] = [[]]
-    for joint_id in ids:
-        if lines[-1] and len(" ".join((*lines[-1], joint_id))) > sheet.columns:
-            lines.append([])
-        lines[-1].append(joint_id)
+    lines = packed(ids, sheet.columns)
     shown = lines if len(lines) <= rows else lines[: rows - 1]
     for line in shown:
-        sheet.row(" ".join(line))
+        sheet.row("  ".join(line))
     left = len(ids) - sum(len(line) for line in shown)
     if left:
         sheet.row(f"and {left} more: see the register", color=GREY)

@@ -36,7 +36,7 @@ STEPS: dict[System, tuple[float, ...]] = {
 """Half lengths of a scale bar. [ft], [m]"""
 BORDER = 8.0
 STRIP = 11.5
-SIDE = 46.0
+SIDE = 44.0
 ROW = 3.1
 UNITS: dict[System, str] = {"us": "feet and inches", "metric": "metres and millimetres"}
 
@@ -148,6 +148,16 @@ def wrapped(text: str, columns: int) -> list[str]:
             lines.append("")
         lines[-1] = f"{lines[-1]} {rest}" if lines[-1] else rest
     return [line for line in lines if line]
+
+
+def packed(words: Sequence[str], columns: int) -> list[list[str]]:
+    """Return words in rows that fit `columns` letters with two spaces between them."""
+    rows: list[list[str]] = [[]]
+    for word in words:
+        if rows[-1] and len("  ".join((*rows[-1], word))) > columns:
+            rows.append([])
+        rows[-1].append(word)
+    return rows
 
 
 def shortened(text: str, width: float, size: float) -> str:
