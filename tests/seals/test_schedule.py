@@ -29,7 +29,7 @@ from seamwright.seals.catalog import default_catalog
 from seamwright.seals.schedule import plan_seals
 from seamwright.seals.types import BeadRule, SealSchedule
 from seamwright.shell.plan import Decision, Override
-from seamwright.shell.types import Penetration, Shell
+from seamwright.shell.types import Member, Penetration, Shell
 
 INCH = 0.0254
 HOUSE = (ridge_joint(), eave_joint(), roof_seam(), sill_joint(), opening_joint())
@@ -110,7 +110,50 @@ def test_a_crossing_timber_gets_a_short_strip_over_it() -> None:
     strips = plan(gable_box(), [crossed]).strips
     short = next(s for s in strips if s.wings_open)
     assert short.stage == "before_roof"
-    assert short.length == pytest.approx(0.1334 + 2 * 3 * INCH)
+    assert short.length == pytest.approx(0.1334 * math.hypot(1, 8 / 12) + 2 * 3 * INCH)
+
+
+def test_a_ledger_across_a_wall_seam_takes_an_ordinary_piece_before_it() -> None:
+    """A ledger comes after the panels: behind it the seam gets its strip without wings."""
+    ledger = Member(
+        id="L1",
+        kind="ledger",
+        start=(0.0, THICK + 0.02, 2.0),
+        end=(2.4, THICK + 0.02, 2.0),
+        up=UP,
+        width=0.04,
+        depth=0.24,
+    )
+    seam = spline_joint()
+    crossed = replace(seam, inner=replace(seam.inner, crossings=("L1",)))
+    strips = plan(replace(flush_pair(), members=(ledger,)), [crossed]).strips
+    piece = next(s for s in strips if s.length < 1.0)
+    assert (piece.stage, piece.wings_open, piece.stock_id) == (
+        "before_next_panel",
+        False,
+        "strip-4",
+    )
+    assert piece.length == pytest.approx(0.24 + 2 * 3 * INCH)
+
+
+def test_the_line_of_a_ledger_takes_beads_only() -> None:
+    """Behind a ledger the skin runs by, so its line has two beads and no strip."""
+    ledger = Member(
+        id="L1", kind="ledger", start=(0, 0.2, 2), end=(2, 0.2, 2), up=UP, width=0.04, depth=0.24
+    )
+    line = joint(
+        "A.1-L1",
+        "floor_line",
+        (0.0, THICK, 1.9),
+        (1.2, THICK, 1.9),
+        panels=("A.1",),
+        others=("L1",),
+        contact="edge_support",
+    )
+    schedule = plan(replace(flush_pair(), members=(ledger,)), [line])
+    assert schedule.strips == ()
+    assert [b.place for b in schedule.beads] == ["behind the ledger"]
+    assert "span-inner" not in codes(schedule)
 
 
 def test_a_signed_decision_outranks_the_climate() -> None:
@@ -170,9 +213,18 @@ def test_a_face_out_of_reach_is_a_finding_and_no_strip() -> None:
     """A primary line that can never be reached gets a way out instead of a strip."""
     seam = spline_joint()
     hidden = replace(seam, inner=replace(seam.inner, reach="never", hidden_by="a stair"))
-    schedule = plan(flush_pair(), [hidden])
+    schedule = plan(flush_pair(), [hidden], decisions=[signed("inner")])
     assert schedule.strips == ()
     assert "reach-inner" in codes(schedule)
+
+
+def test_a_proposal_gives_way_to_the_face_that_can_be_reached() -> None:
+    """Nobody proposes a face that can never be reached while the other can; the reason says so."""
+    seam = spline_joint()
+    hidden = replace(seam, inner=replace(seam.inner, reach="never", hidden_by="a stair"))
+    side = plan(flush_pair(), [hidden]).sides[0]
+    assert side.face == "outer"
+    assert "can never be reached (a stair)" in side.reason
 
 
 def test_a_wider_beam_than_any_strip_is_a_finding_with_its_lengths() -> None:
@@ -408,5 +460,9 @@ def test_an_unreachable_rim_asks_for_an_apron() -> None:
     """A rim's inner line behind joists and deck asks for an apron or for the outer face."""
     rim = joint("A.1-A.2", "floor_line", (0, 0, 2.4), (1.2, 0, 2.4))
     rim = replace(rim, inner=replace(rim.inner, reach="never", hidden_by="floor joists"))
-    found = [f for f in plan(flush_pair(), [rim]).findings if f.id.startswith("reach-inner")]
+    found = [
+        f
+        for f in plan(flush_pair(), [rim], decisions=[signed("inner")]).findings
+        if f.id.startswith("reach-inner")
+    ]
     assert "apron" in found[0].way_out.text

@@ -79,9 +79,10 @@ def cut_section(shell: Shell, joint: Joint, reach: float = REACH) -> Section:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class _Parts:
-    """What takes part in the joint, in the cut: its panels, bearings and timbers by id."""
+    """What takes part in the joint, in the cut: its panels, the panels around, bodies by id."""
 
     panels: tuple[PanelCut, ...]
+    around: tuple[PanelCut, ...]
     bodies: dict[str, BodyCut]
 
 
@@ -140,6 +141,9 @@ def _parts(shell: Shell, joint: Joint, plates: list[tuple[Panel, Plate]], frame:
             bodies[member.id] = cut_body(member.id, member_plate(member), frame)
     return _Parts(
         panels=tuple(cut for cut in found if cut is not None),
+        around=tuple(
+            cut for key, cut in cuts.items() if cut is not None and key not in joint.panels
+        ),
         bodies={key: body for key, body in bodies.items() if body is not None},
     )
 
@@ -199,7 +203,7 @@ def _bare_path(shell: Shell, joint: Joint, parts: _Parts, face: FaceName) -> Ski
         return way.edge_to_edge(panels[0], panels[1], face)
     if joint.contact == "edge_face" and len(panels) >= 2:
         butting, through = _butting_first(panels[0], panels[1])
-        return way.edge_to_face(butting, through, face)
+        return way.edge_to_face(butting, through, face, parts.around)
     bodies = [parts.bodies[i] for i in joint.others if i in parts.bodies]
     supports = {support.id for support in shell.supports}
     bearings = [body for body in bodies if body.id in supports]
@@ -220,6 +224,8 @@ def _tee_path(shell: Shell, joint: Joint, parts: _Parts) -> SkinPath | None:
     inner_walls = [cut for cut in parts.panels if cut.panel.id in partitions]
     if walls and inner_walls:
         return way.behind(*way.feet(inner_walls[0], walls[0]))
+    if len(walls) > 1:
+        return way.behind(*way.feet(*_butting_first(walls[0], walls[1])))
     bodies = [parts.bodies[i] for i in joint.others if i in parts.bodies]
     if not walls or not bodies:
         return None

@@ -108,8 +108,8 @@ def cut_panel(panel: Panel, plate: Plate, cut: Frame) -> PanelCut | None:
     size = math.hypot(*across)
     return PanelCut(
         panel=panel,
-        inner=min(inner, key=_distance),
-        outer=min(outer, key=_distance),
+        inner=min(inner, key=_nearness),
+        outer=min(outer, key=_nearness),
         out=(across[0] / size, across[1] / size),
     )
 
@@ -126,7 +126,7 @@ def cut_body(body_id: str, plate: Plate, cut: Frame) -> BodyCut | None:
     return BodyCut(
         id=body_id,
         outline=rings[0],
-        top=min(tops, key=_distance),
+        top=min(tops, key=_nearness),
         up=(across[0] / size, across[1] / size),
     )
 
@@ -179,6 +179,12 @@ def _hole(panel: Panel, service: Penetration) -> Ring:
     w = 0.0 if service.width is None else service.width / 2
     h = 0.0 if service.height is None else service.height / 2
     return ((x - w, y - h), (x + w, y - h), (x + w, y + h), (x - w, y + h))
+
+
+def _nearness(span: Span) -> tuple[float, float, float]:
+    """Return the sorting key of a stretch: nearest first; of two as near, the upper, the right."""
+    (ax, ay), (bx, by) = span
+    return (round(_distance(span), 6), -(ay + by), -(ax + bx))
 
 
 def _distance(span: Span) -> float:

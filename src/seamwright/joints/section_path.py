@@ -9,6 +9,7 @@ lies along the line: out to both sides of the timber, over its top.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from seamwright.geometry.slice import Span
 from seamwright.geometry.types import Vec2
@@ -24,24 +25,43 @@ source."""
 
 _SAME = 1e-6
 _FLAT = 0.25
+_OPPOSED = -0.5
+_CLEARANCE = 0.01
+_IN_LINE = 0.003
+_NEXT = 0.020
 
 
-def edge_to_edge(a: PanelCut, b: PanelCut, face: FaceName) -> SkinPath:
-    """Return the path from the end of one skin straight to the end of the other."""
+def edge_to_edge(a: PanelCut, b: PanelCut, face: FaceName) -> SkinPath | None:
+    """Return the path from the end of one skin straight to the end of the other.
+
+    None where the same face lies on opposite sides of the two panels: no strip runs through them.
+    """
+    if _dot(a.out, b.out) < _OPPOSED:
+        return None
     (end_a, land_a), (end_b, land_b) = near_end(a.face(face)), near_end(b.face(face))
     return _path([end_a, end_b], land_a, land_b)
 
 
-def edge_to_face(butting: PanelCut, through: PanelCut, face: FaceName) -> SkinPath:
-    """Return the path from a butting panel's skin to the panel it stands against."""
+def edge_to_face(
+    butting: PanelCut, through: PanelCut, face: FaceName, around: Sequence[PanelCut] = ()
+) -> SkinPath | None:
+    """Return the path from a panel's skin to the panel it stands against.
+
+    `around` are the other panels of the cut: a neighbor that carries the face on in line takes the
+    lap as well; one that stands against the end of the through panel leaves no way around it, and
+    the answer is None.
+    """
     end, land = near_end(butting.face(face))
     contact, other = _contact(butting, through)
     side = _times(butting.out, -1.0 if face == "inner" else 1.0)
-    start, stop = _toward(through.face(contact), side)
+    start, stop = _toward(_carried_on(through.face(contact), around), side)
     foot = _clamp(_meet(end, land, start, stop), start, stop)
     if math.dist(foot, stop) >= RUN_ON:
         return _path([end, foot], land, _unit(_minus(stop, start)))
     far_start, far_stop = _toward(through.face(other), side)
+    middle = _times(_plus(stop, far_stop), 0.5)
+    if any(_holds(cut, _plus(middle, _times(side, _CLEARANCE))) for cut in around):
+        return None
     back = _unit(_minus(far_start, far_stop))
     return _path([end, foot, stop, far_stop], land, back)
 
@@ -132,6 +152,37 @@ def feet(panel: PanelCut, through: PanelCut) -> tuple[Vec2, Vec2]:
 def foot_on(span: Span, point: Vec2) -> Vec2:
     """Return the point of a stretch nearest to `point`."""
     return _clamp(point, *span)
+
+
+def _carried_on(span: Span, around: Sequence[PanelCut]) -> Span:
+    """Return a stretch of a face with those that carry it on in line."""
+    start, stop = span
+    along = _unit(_minus(stop, start))
+    size = math.dist(start, stop)
+    low, high = 0.0, size
+    faces = [cut.face(name) for cut in around for name in ("inner", "outer")]
+    for _ in faces:
+        for a, b in faces:
+            off = [_minus(p, start) for p in (a, b)]
+            if max(abs(x * along[1] - y * along[0]) for x, y in off) > _IN_LINE:
+                continue
+            near, far = sorted(_dot(d, along) for d in off)
+            if near <= high + _NEXT and far >= low - _NEXT:
+                low, high = min(low, near), max(high, far)
+    return (_plus(start, _times(along, low)), _plus(start, _times(along, high)))
+
+
+def _holds(cut: PanelCut, point: Vec2) -> bool:
+    """Return whether a point lies within a panel of the cut."""
+    (a, b), (c, d) = cut.inner, cut.outer
+    if _dot(_minus(b, a), _minus(d, c)) < 0:
+        c, d = d, c
+    ring = (a, b, d, c)
+    turns = [
+        (q[0] - p[0]) * (point[1] - p[1]) - (q[1] - p[1]) * (point[0] - p[0])
+        for p, q in zip(ring, (*ring[1:], ring[0]), strict=True)
+    ]
+    return all(t > 0 for t in turns) or all(t < 0 for t in turns)
 
 
 def _contact(butting: PanelCut, through: PanelCut) -> tuple[FaceName, FaceName]:

@@ -49,7 +49,7 @@ def rules_for(rules: Iterable[BeadRule], joint: Joint, on: str | None) -> list[B
 
 
 def stands_on(facts: Facts, joint: Joint) -> str | None:
-    """Return what bead rules ask for: concrete or deck, timber or bare, or the service's kind."""
+    """Return what a bead rule may ask for under `on` (see `BeadRule`)."""
     if joint.kind == "penetration":
         service = facts.service(joint)
         return None if service is None else service.kind
@@ -58,6 +58,8 @@ def stands_on(facts: Facts, joint: Joint) -> str | None:
     if joint.kind == "sill":
         kinds = {facts.supports[i].kind for i in joint.others if i in facts.supports}
         return "concrete" if kinds & _CONCRETE else "deck"
+    if joint.kind == "floor_line":
+        return "ledger" if facts.is_ledger(joint) else "plate"
     return None
 
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from seamwright.joints.types import Joint
+from seamwright.joints.types import FaceLine, FaceName, Joint
 from seamwright.seals.face_table import DISAGREEMENT, NO_ZONE, ROOF_LINES, ZoneRow, row_for
-from seamwright.seals.facts import Facts, finding, plain
+from seamwright.seals.facts import Facts, finding, line_of, plain
 from seamwright.seals.types import FaceChoice, Finding, SidePlan
 from seamwright.shell.plan import Decision
 
@@ -46,12 +46,13 @@ def _side(
             joint_id=joint.id, face=override.face, signed=False, by="correction", reason=reason
         )
         return side, _conflict(joint, found) if faces else None
+    face, because = _proposed(facts, joint, row)
     side = SidePlan(
         joint_id=joint.id,
-        face=_proposed(joint, row),
+        face=face,
         signed=False,
         by="",
-        reason=f"{zone_words}{row.reason}; {DISAGREEMENT}",
+        reason=f"{zone_words}{row.reason}{because}; {DISAGREEMENT}",
     )
     return side, _conflict(joint, found) if faces else None
 
@@ -79,11 +80,29 @@ def _signed(joint: Joint, decision: Decision) -> SidePlan:
     )
 
 
-def _proposed(joint: Joint, row: ZoneRow) -> FaceChoice:
+def _proposed(facts: Facts, joint: Joint, row: ZoneRow) -> tuple[FaceChoice, str]:
+    """Return the face to propose for a joint and what sets it apart from its zone, if anything.
+
+    A face that can never be reached gives way to the one that can. Where an outer line meets a
+    floor of panels, sealed from above, the sill takes both.
+    """
     face = row.roof_lines if joint.kind in ROOF_LINES else row.face
-    if face != "inner" and joint.outer.line is None and joint.kind != "wall_tee":
-        return "inner"
-    return face
+    if joint.kind == "wall_tee":
+        return face, ""
+    on_floor = any(facts.panels[p].role == "floor" for p in joint.panels if p in facts.panels)
+    if joint.kind == "sill" and face == "outer" and on_floor:
+        return "both", "; both here, where the line passes from the walls to the floor"
+    faces: tuple[FaceName, ...] = ("inner", "outer")
+    open_faces = [f for f in faces if _is_open(line_of(joint, f))]
+    if face != "both" and open_faces and face not in open_faces:
+        hidden = line_of(joint, face).hidden_by
+        why = "has no line" if hidden == "" else f"can never be reached ({hidden})"
+        return open_faces[0], f"; {open_faces[0]} here, since the {face} face {why}"
+    return face, ""
+
+
+def _is_open(line: FaceLine) -> bool:
+    return line.line is not None and line.reach != "never"
 
 
 def _zone_words(row: ZoneRow | None, zone: str | None, edition: str | None) -> str:

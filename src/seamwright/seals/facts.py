@@ -49,6 +49,17 @@ class Facts:
             return True
         return any(self.panels[p].role == "roof" for p in joint.panels if p in self.panels)
 
+    def is_ledger(self, joint: Joint) -> bool:
+        """Return whether the joint is a ledger on the face of a wall that runs by."""
+        return joint.contact == "edge_support" and any(
+            self.members[i].kind == "ledger" for i in joint.others if i in self.members
+        )
+
+    def bearing_timbers(self, ids: Sequence[str]) -> tuple[Member, ...]:
+        """Return the timbers that stand before the panels they carry; a ledger comes after."""
+        found = [self.members[i] for i in ids if i in self.members]
+        return tuple(member for member in found if member.kind != "ledger")
+
     def service(self, joint: Joint) -> Penetration | None:
         """Return the pipe, duct or box of a penetration joint."""
         return next((self.penetrations[i] for i in joint.others if i in self.penetrations), None)

@@ -5,16 +5,20 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from seamwright.geometry.types import Vec3, cross
+from seamwright.geometry.types import Segment, Vec3, cross, dot
 from seamwright.joints.types import FaceName, Joint, SkinPath
 from seamwright.seals.facts import Facts, finding, line_of, plain, primary_faces
 from seamwright.seals.stages import early_stage, strip_stage
 from seamwright.seals.types import Finding, SidePlan, Stage, Strip
 from seamwright.seals.widths import Sizing, size_strip
+from seamwright.shell.types import Member
 from seamwright.tolerance import DEFAULT
 
 _STRAIGHT = -0.985
 """Cosine between two laps beyond which a strip lies flat (within 10 degrees)."""
+
+_SQUARE = 0.1
+"""Least sine of the angle at which a timber is taken to cross a line."""
 
 _NO_STRIP = frozenset({"flue", "chase"})
 """Services that take no collar of strip: a flue by law, a chase because it is plugged."""
@@ -37,10 +41,13 @@ def plan_strips(
     """Return the strips of a joint, and what stands in their way.
 
     One on each primary face; along a timber that hides a roof seam from below, always one over the
-    timber before the roof; a short one over each timber that crosses a primary inner line.
+    timber before the roof; a short one over each timber that crosses a primary inner line. Behind a
+    ledger the wall's skin runs by unbroken, so that line takes beads only.
     """
     service = facts.service(joint)
     if joint.kind == "penetration" and service is not None and service.kind in _NO_STRIP:
+        return (), ()
+    if facts.is_ledger(joint):
         return (), ()
     strips: list[Strip] = []
     findings: list[Finding] = []
@@ -63,7 +70,8 @@ def _lays(facts: Facts, joint: Joint, side: SidePlan) -> list[_Lay]:
     lays = []
     for face in ("inner", "outer"):
         line = line_of(joint, face)
-        over = face == "inner" and bool(line.timbers) and line.line is not None
+        over = face == "inner" and bool(facts.bearing_timbers(line.timbers))
+        over = over and line.line is not None
         if line.reach == "never" or (face not in primary and not (over and is_roof)):
             continue
         early = over or (line.reach == "before_panels_only" and joint.kind != "wall_tee")
@@ -135,31 +143,42 @@ def _made(
 
 
 def _crossing(facts: Facts, joint: Joint, member_id: str) -> tuple[Strip | None, list[Finding]]:
-    """Return the short strip over a timber that crosses the inner line, laid before the panels."""
+    """Return the short strip where a timber crosses the inner line.
+
+    Over a timber that stands before the panels, wings open; behind a ledger, that comes after them,
+    an ordinary piece laid before it.
+    """
     member = facts.members.get(member_id)
     line = joint.inner.line
     path = facts.path(joint, "inner")
     if member is None or line is None:
         return None, []
-    way, axis = _minus(line.end, line.start), _minus(member.end, member.start)
-    across = math.hypot(*cross(way, axis)) / (math.hypot(*way) * math.hypot(*axis))
     is_roof = facts.is_roof(joint)
+    before = member.kind != "ledger"
     sizing = size_strip(
         facts.catalog,
         joint.kind,
         0.0 if path is None else path.span,
         overhead=is_roof,
-        before_panels=True,
+        before_panels=before,
     )
-    length = member.width / max(across, 0.1) + 2 * facts.catalog.laps.end_lap
-    lay = _Lay(
-        face="inner",
-        stage=early_stage(joint, is_roof=is_roof),
-        early=True,
-        primary=True,
-        wings_open=True,
-    )
+    length = covered_length(line, member) + 2 * facts.catalog.laps.end_lap
+    stage = early_stage(joint, is_roof=is_roof) if before else "before_next_panel"
+    lay = _Lay(face="inner", stage=stage, early=before, primary=True, wings_open=before)
     return _made(facts, joint, lay, sizing, length=length, fold=False)
+
+
+def covered_length(line: Segment, member: Member) -> float:
+    """Return how much of a line a timber that crosses it covers. [m]
+
+    The line passes over the timber's top or along its side, whichever it crosses more squarely.
+    """
+    way, axis = _unit(_minus(line.end, line.start)), _unit(_minus(member.end, member.start))
+    over = abs(dot(way, cross(axis, member.up)))
+    beside = abs(dot(way, member.up))
+    if over >= beside:
+        return member.width / max(over, _SQUARE)
+    return member.depth / max(beside, _SQUARE)
 
 
 def _is_creased(path: SkinPath | None) -> bool:
@@ -252,3 +271,8 @@ def _corrected(
 
 def _minus(a: Vec3, b: Vec3) -> Vec3:
     return (a[0] - b[0], a[1] - b[1], a[2] - b[2])
+
+
+def _unit(a: Vec3) -> Vec3:
+    size = math.hypot(*a)
+    return (a[0] / size, a[1] / size, a[2] / size)

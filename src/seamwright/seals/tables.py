@@ -130,9 +130,12 @@ BEADS: tuple[BeadRule, ...] = (
     _rule("sill", 2, "bottom plate to deck", on="deck", stage="before_setting"),
     _rule("sill", 2, "bottom plate to skins", on="deck"),
     _rule("sill", 1, "bottom plate to core", on="deck"),
-    _rule("floor_line", 2, "plate to deck or to the wall below", stage="before_setting"),
-    _rule("floor_line", 2, "plate to skins"),
-    _rule("floor_line", 1, "plate to core"),
+    _rule(
+        "floor_line", 2, "plate to deck or to the wall below", on="plate", stage="before_setting"
+    ),
+    _rule("floor_line", 2, "plate to skins", on="plate"),
+    _rule("floor_line", 1, "plate to core", on="plate"),
+    _rule("floor_line", 2, "behind the ledger", on="ledger", stage="before_next_panel"),
     _rule("ridge", 4, "top of the beam, two each side", on="timber", stage="before_next_panel"),
     _rule("ridge", 4, "bevel faces, two per panel", on="timber"),
     _rule("ridge", 6, "bevel faces, three per panel", on="bare"),

@@ -75,8 +75,9 @@ class BeadRule:
     """Beads of one joint kind (and spline kind, or None for any): how many, where, diameter.
 
     `on` narrows the rule to what the joint stands on or is: ``concrete``, ``deck``, ``timber`` (a
-    beam or rafter along it), ``bare`` (none), or the kind of a penetration; None fits any.
-    Several rules that fit one joint add up. `stage` is when the beads are laid.
+    beam or rafter along it), ``bare`` (none), ``ledger`` or ``plate`` (a floor line), or the kind
+    of a penetration; None fits any. Several rules that fit one joint add up. `stage` is when the
+    beads are laid.
     """
 
     kind: str
