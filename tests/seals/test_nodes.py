@@ -1,0 +1,30 @@
+"""Patches of nodes, and lines that change face there."""
+
+from __future__ import annotations
+
+import pytest
+from tests.hand_seals import HOUSE, INCH, plan, signed
+from tests.samples import gable_box
+
+from seamwright.joints.types import Node
+
+
+def test_each_node_is_patched_on_the_face_of_its_joints() -> None:
+    """A node of two joints sealed inside gets one inner patch; a lone end gets none."""
+    nodes = [
+        Node(
+            id="N1", kind="eave+roof_spline", at=(2.4, 0.1, 2.5), joints=("A.1-R1.1", "R1.1-R1.2")
+        ),
+        Node(id="N2", kind="sill", at=(0, 0, 0), joints=("A.1-slab",)),
+    ]
+    patches = plan(gable_box(), HOUSE, nodes).patches
+    assert [(p.node_id, p.face, p.side) for p in patches] == [
+        ("N1", "inner", pytest.approx(6 * INCH))
+    ]
+
+
+def test_a_line_that_changes_face_at_a_node_is_a_finding() -> None:
+    """Inner walls under an outer roof leave the line to be carried through the joint."""
+    node = Node(id="N1", kind="eave+roof_spline", at=(0, 0, 0), joints=("A.1-R1.1", "R1.1-R1.2"))
+    schedule = plan(gable_box(), HOUSE, [node], decisions=[signed("outer", kinds=("eave",))])
+    assert "crossing:N1" in {f.id for f in schedule.findings}
