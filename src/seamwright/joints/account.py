@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from seamwright.geometry.types import Segment, Vec3, dot
 from seamwright.joints.air import is_beyond
@@ -67,10 +68,9 @@ def edge_rows(panels: Sequence[Panel], edges: Edges) -> list[EdgeRow]:
         edges.along.tolist(),
         edges.length.tolist(),
         edges.across.tolist(),
-        edges.out.tolist(),
     )
     rows = []
-    for panel, index, start, along, length, across, _ in zip(*columns, strict=True):
+    for panel, index, start, along, length, across in zip(*columns, strict=True):
         n = normals[panel]
         into = (
             n[1] * along[2] - n[2] * along[1],
@@ -189,7 +189,7 @@ def _cut(
     merged[-1] = end if len(merged) > 1 else merged[-1]
     if len(merged) == 1:
         merged.append(end)
-    return list(zip(merged, merged[1:], strict=False))
+    return list(pairwise(merged))
 
 
 def _reason(

@@ -46,7 +46,9 @@ def look_around(
     tolerance: Tolerance,
 ) -> Around:
     """Return what classification needs to know of the neighborhood."""
-    carried, decks, spliced = set(), set(), set()
+    carried: set[int] = set()
+    decks: set[int] = set()
+    spliced: set[tuple[int, int]] = set()
     for draft in drafts:
         role = panels[draft.panels[0]].role
         if draft.surface is None:
@@ -74,18 +76,12 @@ def classify(draft: Draft, around: Around) -> Verdict | None:
     if draft.surface is not None and draft.surface[0] > OUTER:
         return _on_support(draft, around, roles[0])
     solid = ["wall" if role == "rim" else role for role in roles]
-    if solid == ["wall", "wall"]:
+    if set(solid) == {"wall"}:
         return _walls(draft, around, roles)
-    if solid == ["roof", "roof"]:
-        return _roofs(draft, around)
-    if solid == ["floor", "floor"]:
-        folded = abs(draft.dihedral - math.pi) >= _FLAT
-        return "floor_spline", "floor panels at an angle" if folded else ""
-    if set(solid) == {"wall", "roof"}:
-        return _wall_and_roof(draft, solid)
-    if set(solid) == {"wall", "floor"}:
-        return _wall_and_floor(draft, around, solid)
-    return ("eave" if is_level(draft) else "rake"), "roof bears on a floor panel"
+    if "wall" in solid:
+        with_roof = "roof" in solid
+        return _wall_and_roof(draft, solid) if with_roof else _wall_and_floor(draft, around, solid)
+    return _lying(draft, around, solid)
 
 
 def is_level(draft: Draft) -> bool:
@@ -120,7 +116,7 @@ def _times(a: float, b: float) -> float:
     return a * b
 
 
-def _partition(draft: Draft, roles: list[str]) -> Verdict | None:
+def _partition(draft: Draft, roles: Sequence[str]) -> Verdict | None:
     if draft.surface is None or draft.surface[0] > OUTER or roles.count("partition") == 2:
         return None
     if "floor" in roles:
@@ -128,7 +124,17 @@ def _partition(draft: Draft, roles: list[str]) -> Verdict | None:
     return "wall_tee", "partition under a roof" if "roof" in roles else ""
 
 
-def _walls(draft: Draft, around: Around, roles: list[str]) -> Verdict:
+def _lying(draft: Draft, around: Around, roles: Sequence[str]) -> Verdict:
+    """Return the kind of a joint between roofs and floors."""
+    if set(roles) == {"roof"}:
+        return _roofs(draft, around)
+    if set(roles) == {"floor"}:
+        folded = abs(draft.dihedral - math.pi) >= _FLAT
+        return "floor_spline", "floor panels at an angle" if folded else ""
+    return ("eave" if is_level(draft) else "rake"), "roof bears on a floor panel"
+
+
+def _walls(draft: Draft, around: Around, roles: Sequence[str]) -> Verdict:
     upright = abs(draft.along[2]) > math.sqrt(0.5)
     if draft.surface is not None:
         return _butted_walls(draft, around, upright=upright)
@@ -176,7 +182,7 @@ def _roof_seam(draft: Draft, normal: tuple[float, float, float]) -> JointKind:
     return "end_joint" if abs(dot(draft.along, level_line)) > math.sqrt(0.5) else "roof_spline"
 
 
-def _wall_and_roof(draft: Draft, roles: list[str]) -> Verdict:
+def _wall_and_roof(draft: Draft, roles: Sequence[str]) -> Verdict:
     level = is_level(draft)
     if draft.surface is None:
         return ("eave" if level else "rake"), ""
@@ -187,7 +193,7 @@ def _wall_and_roof(draft: Draft, roles: list[str]) -> Verdict:
     return ("eave" if level else "rake"), ""
 
 
-def _wall_and_floor(draft: Draft, around: Around, roles: list[str]) -> Verdict:
+def _wall_and_floor(draft: Draft, around: Around, roles: Sequence[str]) -> Verdict:
     floor = draft.panels[roles.index("floor")]
     if draft.surface is None:
         return ("floor_line" if floor in around.carried else "sill"), ""

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from seamwright.geometry.types import Segment, Vec3, dot
+from seamwright.geometry.types import Vec3
 from seamwright.joints.account import Loose
 from seamwright.joints.enclose import INSIDE, hull_triangles, winding_numbers
 from seamwright.joints.types import Break, EdgeUse
@@ -27,17 +26,6 @@ class Company:
 
     panels: tuple[int, ...]
     supports: tuple[int, ...]
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class OpenEnd:
-    """The end of a line on a face where nothing goes on. `way` leads onward along the line."""
-
-    joint_id: str
-    host: str
-    plane: tuple[float, ...]
-    at: Vec3
-    way: Vec3
 
 
 def judge_loose(
@@ -72,17 +60,6 @@ def judge_loose(
         if indoors:
             breaks += _edge_breaks(panel.id, stretch)
     return uses, breaks
-
-
-def bridge_open_ends(ends: Sequence[OpenEnd]) -> list[Break]:
-    """Return the breaks between line ends on one face: where a panel is missing along it.
-
-    Ends on the same plane are taken in pairs, the nearest that look toward each other first.
-    """
-    groups: dict[tuple[float, ...], list[OpenEnd]] = defaultdict(list)
-    for end in sorted(ends, key=lambda end: (end.joint_id, end.at)):
-        groups[end.plane].append(end)
-    return [found for group in groups.values() for found in _paired(group)]
 
 
 def _winding(
@@ -125,8 +102,10 @@ def _bases(
         frame = supports[number].frame
         bases.append([frame.point(uv) for uv in reversed(supports[number].outline)])
     for plane in sorted({panels[p].plane_id for p in group.panels}):
-        for opening in by_plane.get(plane, ()):
-            bases.append([opening.frame.point(uv) for uv in opening.outline])
+        bases += [
+            [opening.frame.point(uv) for uv in opening.outline]
+            for opening in by_plane.get(plane, ())
+        ]
     return bases
 
 
@@ -156,34 +135,3 @@ def _edge_breaks(panel_id: str, stretch: Loose) -> list[Break]:
         )
         for face, line in sides
     ]
-
-
-def _paired(group: list[OpenEnd]) -> list[Break]:
-    left = list(range(len(group)))
-    pairs = sorted((_distance(group[a], group[b]), a, b) for a in left for b in left if a < b)
-    breaks = []
-    for distance, a, b in pairs:
-        if a in left and b in left and distance < math.inf:
-            left.remove(a)
-            left.remove(b)
-            breaks.append(_line_break(group[a], group[b]))
-    return breaks + [_line_break(group[at], group[at]) for at in left]
-
-
-def _distance(a: OpenEnd, b: OpenEnd) -> float:
-    """Return how far two ends lie apart; infinite where both look away from the other."""
-    step = (b.at[0] - a.at[0], b.at[1] - a.at[1], b.at[2] - a.at[2])
-    if dot(step, a.way) <= 0.0 and dot(step, b.way) >= 0.0:
-        return math.inf
-    return math.dist(a.at, b.at)
-
-
-def _line_break(a: OpenEnd, b: OpenEnd) -> Break:
-    between = f"between {a.joint_id} and {b.joint_id}" if a is not b else f"past {a.joint_id}"
-    return Break(
-        face="inner",
-        panel_id=a.host,
-        line=Segment(start=a.at, end=b.at),
-        reason=f"nothing stands on {a.host} {between}",
-        remedy="set the missing panel, or carry the line on to the next joint",
-    )

@@ -5,13 +5,17 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from scipy.sparse import coo_array
 from scipy.sparse.csgraph import connected_components
+from scipy.spatial import cKDTree
 
 from seamwright.geometry.types import Frame, Segment, Vec3, dot
-from seamwright.joints.close import Company, OpenEnd
+from seamwright.joints.account import Loose
+from seamwright.joints.bridge import OpenEnd
+from seamwright.joints.close import Company
 from seamwright.joints.draft import Draft
 from seamwright.joints.gather import BACK, FRONT, OUTER
 from seamwright.joints.types import Joint
@@ -19,6 +23,17 @@ from seamwright.shell.types import Panel, Support
 
 _RUNNING = ("sill", "eave", "rake", "floor_line", "roof_step")
 """Kinds whose line must go on around the house."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Places:
+    """What open ends are judged by; `reach` is how near ends count as one place. [m]"""
+
+    panels: Sequence[Panel]
+    supports: Sequence[Support]
+    company: Mapping[int, Company]
+    loose: Sequence[Loose]
+    reach: float
 
 
 def companies(
@@ -58,25 +73,59 @@ def open_ends(
     drafts: Sequence[Draft],
     joints: Sequence[Joint],
     at_end: Mapping[tuple[int, int], frozenset[int]],
-    panels: Sequence[Panel],
-    supports: Sequence[Support],
-    company: Mapping[int, Company],
+    places: Places,
 ) -> list[OpenEnd]:
-    """Return the ends of lines on faces where no other joint meets them."""
+    """Return the ends of lines on faces where no other such line goes on.
+
+    An end where two loose panel edges begin is left out: those edges are the break there.
+    """
     found = []
     for at, (draft, joint) in enumerate(zip(drafts, joints, strict=True)):
         if joint.kind not in _RUNNING or draft.surface is None or draft.inner is None:
             continue
-        if panels[draft.panels[0]].role == "floor":
+        if places.panels[draft.panels[0]].role == "floor":
             continue
-        for end, place in enumerate((draft.inner.start, draft.inner.end)):
-            if len(at_end.get((at, end), ())) < 2:
-                host, frame = _host(draft.surface, panels, supports)
-                sign = 1.0 if end else -1.0
-                plane = (*_plane(frame), float(company[draft.panels[0]].panels[0]))
-                way = (sign * draft.along[0], sign * draft.along[1], sign * draft.along[2])
-                found.append(OpenEnd(joint_id=joint.id, host=host, plane=plane, at=place, way=way))
-    return found
+        for end in (0, 1):
+            others = at_end.get((at, end), frozenset()) - {at}
+            if not any(_goes_on(joints[other]) for other in others):
+                found.append(_open_end(draft, joint.id, end, places))
+    crowded = _loose_ends_near([end.at for end in found], places)
+    return [end for end, count in zip(found, crowded, strict=True) if count < 2]
+
+
+def _goes_on(joint: Joint) -> bool:
+    if joint.kind == "wall_corner":
+        return joint.contact == "edge_support"
+    return joint.kind in (*_RUNNING, "opening")
+
+
+def _open_end(draft: Draft, joint_id: str, end: int, places: Places) -> OpenEnd:
+    assert draft.inner is not None
+    assert draft.surface is not None
+    on_support = draft.surface[0] >= FRONT
+    number = draft.surface[1]
+    host = places.supports[number] if on_support else places.panels[number]
+    sign = 1.0 if end else -1.0
+    return OpenEnd(
+        joint_id=joint_id,
+        draft=draft,
+        host=host.id,
+        panel=-1 if on_support else number,
+        house=places.company[draft.panels[0]].panels[0],
+        plane=_plane(host.frame),
+        at=draft.inner.end if end else draft.inner.start,
+        way=(sign * draft.along[0], sign * draft.along[1], sign * draft.along[2]),
+    )
+
+
+def _loose_ends_near(points: Sequence[Vec3], places: Places) -> list[int]:
+    """Return how many loose panel edges end near each point."""
+    ends = [p for loose in places.loose for p in (loose.line.start, loose.line.end)]
+    if not ends or not points:
+        return [0] * len(points)
+    tree = cKDTree(np.array(ends, dtype=float))
+    found = tree.query_ball_point(np.array(points, dtype=float), places.reach)
+    return [len(near) for near in found]
 
 
 def nearest_on(line: Segment, point: Vec3) -> Vec3:
@@ -109,16 +158,8 @@ def corner_arris(draft: Draft, kind: str, place: Vec3, panels: Sequence[Panel]) 
     )
 
 
-def _host(
-    surface: tuple[int, int], panels: Sequence[Panel], supports: Sequence[Support]
-) -> tuple[str, Frame]:
-    if surface[0] >= FRONT:
-        return supports[surface[1]].id, supports[surface[1]].frame
-    return panels[surface[1]].id, panels[surface[1]].frame
-
-
-def _plane(frame: Frame) -> tuple[float, ...]:
+def _plane(frame: Frame) -> tuple[int, ...]:
     """Return numbers that are equal for frames in one plane, give or take a centimetre."""
     n = frame.n
     values = (*n, dot(n, frame.origin))
-    return tuple(float(math.floor((value + 0.000237) / 0.01)) for value in values)
+    return tuple(math.floor((value + 0.000237) / 0.01) for value in values)

@@ -12,8 +12,7 @@ from seamwright.geometry.search import Floats
 from seamwright.geometry.types import Segment, Vec3
 from seamwright.joints.gather import FRONT, INNER, Edges, Surfaces
 from seamwright.joints.touch import Touches
-from seamwright.shell.types import Panel, Shell
-
+from seamwright.shell.types import Panel
 
 Contact: TypeAlias = Literal["edge_edge", "edge_face", "edge_support", "opening", "penetration"]
 
@@ -68,7 +67,7 @@ class _Lines:
 
 
 def draft_joints(
-    shell: Shell, panels: Sequence[Panel], edges: Edges, surfaces: Surfaces, touches: Touches
+    panels: Sequence[Panel], edges: Edges, surfaces: Surfaces, touches: Touches
 ) -> list[Draft]:
     """Return one draft for every settled touch, in the order of the touches."""
     if len(touches) == 0:
@@ -147,7 +146,8 @@ def _angles(edges: Edges, surfaces: Surfaces, touches: Touches, normals: Floats)
     arm = np.where((j >= 0)[:, None], other_into, on_face)
     rise = np.einsum("ij,ij->i", arm, -normal)
     run = np.einsum("ij,ij->i", arm, into)
-    return np.mod(np.arctan2(np.where(np.abs(rise) < 1e-12, 0.0, rise), run), 2.0 * np.pi)
+    rise = np.where(np.abs(rise) < 1e-12, 0.0, rise)
+    return np.asarray(np.mod(np.arctan2(rise, run), 2.0 * np.pi))
 
 
 def _draft(row: dict[str, Any]) -> Draft:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
 
-from seamwright.geometry.search import clip_to_outlines, near_boxes
+from seamwright.geometry.search import Floats, clip_to_outlines, near_boxes
 from seamwright.geometry.types import Segment, Vec3, cross
 from seamwright.joints.draft import Draft
 from seamwright.joints.fill import Boxes, fill_gaps
@@ -55,34 +56,37 @@ def draft_ledgers(
     row, start, end = clip_to_outlines(point, run, k, surfaces.outlines)
     half = boxes.half[m[row], 0]
     start, end = np.maximum(start, -half), np.minimum(end, half)
+    lift = (
+        boxes.middle[m]
+        - surfaces.normal[k]
+        * np.einsum("ij,ij->i", boxes.middle[m] - surfaces.origin[k], surfaces.normal[k])[:, None]
+    )
+    first = lift[row] + boxes.along[m[row]] * start[:, None]
+    last = lift[row] + boxes.along[m[row]] * end[:, None]
     return [
-        _ledger(members, panels, boxes, surfaces, int(m[r]), int(k[r]), (a, b), float(height[r]))
-        for r, a, b in zip(row.tolist(), start.tolist(), end.tolist(), strict=True)
-        if b - a >= tolerance.min_length
+        _ledger(
+            panels,
+            members[int(m[r])],
+            Segment(start=_vec(a), end=_vec(b)),
+            (int(surfaces.owner[k[r]]), int(m[r]), float(height[r])),
+        )
+        for r, a, b in zip(row.tolist(), first, last, strict=True)
+        if math.dist(a, b) >= tolerance.min_length and float((b - a) @ boxes.along[m[r]]) > 0.0
     ]
 
 
 def _ledger(
-    members: Sequence[Member],
-    panels: Sequence[Panel],
-    boxes: Boxes,
-    surfaces: Surfaces,
-    member: int,
-    surface: int,
-    stretch: tuple[float, float],
-    height: float,
+    panels: Sequence[Panel], member: Member, line: Segment, place: tuple[int, int, float]
 ) -> Draft:
-    number = int(surfaces.owner[surface])
+    """Return the draft of a ledger: `place` is the panel's and member's number and the gap."""
+    number, member_number, height = place
     n = panels[number].frame.n
-    along = _vec(boxes.along[member])
-    middle, normal = boxes.middle[member], surfaces.normal[surface]
-    drop = float((middle - surfaces.origin[surface]) @ normal)
-    a, b = (_vec(middle - normal * drop + boxes.along[member] * s) for s in stretch)
-    line = Segment(start=a, end=b)
+    run = [(b - a) / line.length for a, b in zip(line.start, line.end, strict=True)]
+    along: Vec3 = (run[0], run[1], run[2])
     return Draft(
         panels=(number,),
         surface=None,
-        members=(member,),
+        members=(member_number,),
         uses=(),
         along=along,
         room=(-n[0], -n[1], -n[2]),
@@ -90,16 +94,16 @@ def _ledger(
         line=line,
         inner=line,
         outer=None,
-        dihedral=np.pi / 2.0,
+        dihedral=math.pi / 2.0,
         gap=max(height, 0.0),
         inner_step=0.0,
         outer_step=0.0,
         inner_open=0.0,
         outer_open=0.0,
         contact="edge_support",
-        label=members[member].id,
+        label=member.id,
     )
 
 
-def _vec(a: np.ndarray[tuple[int], np.dtype[np.float64]]) -> Vec3:
+def _vec(a: Floats) -> Vec3:
     return (float(a[0]), float(a[1]), float(a[2]))

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
 
@@ -17,6 +18,9 @@ from seamwright.shell.types import Panel, Shell
 
 INNER, OUTER, FRONT, BACK = 1, 2, 3, 4
 """Which face a surface is: a panel's inner or outer skin, a support's front or back."""
+
+_Face: TypeAlias = tuple[int, int, Frame, float, float, tuple[Ring, ...]]
+"""Owner, side, frame, height above the frame [m], which way the normal points, outlines."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -100,54 +104,38 @@ def gather_edges(panels: Sequence[Panel]) -> Edges:
 
 def gather_surfaces(shell: Shell, panels: Sequence[Panel], margin: float) -> Surfaces:
     """Return both skins of every panel and both sides of every support, boxes grown. [m]"""
-    frames: list[Frame] = []
-    heights: list[float] = []
-    flips: list[float] = []
-    tags: list[tuple[int, int]] = []
-    rings: list[tuple[Ring, ...]] = []
+    rows: list[_Face] = []
     for number, panel in enumerate(panels):
         holes = tuple(hole.outline for hole in panel.holes)
-        frames += [panel.frame, panel.frame]
-        heights += [0.0, panel.thickness]
-        flips += [-1.0, 1.0]
-        tags += [(number, INNER), (number, OUTER)]
-        rings += [(panel.inner, *holes), (panel.outer, *holes)]
+        near, far = (panel.inner, *holes), (panel.outer, *holes)
+        rows.append((number, INNER, panel.frame, 0.0, -1.0, near))
+        rows.append((number, OUTER, panel.frame, panel.thickness, 1.0, far))
     for number, support in enumerate(shell.supports):
-        frames += [support.frame, support.frame]
-        heights += [0.0, -support.thickness]
-        flips += [1.0, -1.0]
-        tags += [(number, FRONT), (number, BACK)]
-        rings += [(support.outline,), (support.outline,)]
-    return _faces(frames, heights, flips, tags, rings, margin)
+        ring = (support.outline,)
+        rows.append((number, FRONT, support.frame, 0.0, 1.0, ring))
+        rows.append((number, BACK, support.frame, -support.thickness, -1.0, ring))
+    return _faces(rows, margin)
 
 
-def _faces(
-    frames: list[Frame],
-    heights: list[float],
-    flips: list[float],
-    tags: list[tuple[int, int]],
-    rings: list[tuple[Ring, ...]],
-    margin: float,
-) -> Surfaces:
-    u = np.array([frame.u for frame in frames], dtype=float).reshape(-1, 3)
-    v = np.array([frame.v for frame in frames], dtype=float).reshape(-1, 3)
+def _faces(rows: list[_Face], margin: float) -> Surfaces:
+    u = np.array([row[2].u for row in rows], dtype=float).reshape(-1, 3)
+    v = np.array([row[2].v for row in rows], dtype=float).reshape(-1, 3)
     n = np.cross(u, v)
-    origin = np.array([frame.origin for frame in frames], dtype=float).reshape(-1, 3)
-    origin = origin + n * np.array(heights, dtype=float)[:, None]
-    outlines = _outlines(rings)
-    owner = np.repeat(np.arange(len(frames)), outlines.count)
+    origin = np.array([row[2].origin for row in rows], dtype=float).reshape(-1, 3)
+    origin = origin + n * np.array([row[3] for row in rows], dtype=float)[:, None]
+    outlines = _outlines([row[5] for row in rows])
+    owner = np.repeat(np.arange(len(rows)), outlines.count)
     s = outlines.start
     points = origin[owner] + s[:, :1] * u[owner] + s[:, 1:] * v[owner]
-    lower = np.minimum.reduceat(points, outlines.first) if len(frames) else origin
-    upper = np.maximum.reduceat(points, outlines.first) if len(frames) else origin
-    tag = np.array(tags, dtype=np.int64).reshape(-1, 2)
+    lower = np.minimum.reduceat(points, outlines.first) if rows else origin
+    upper = np.maximum.reduceat(points, outlines.first) if rows else origin
     return Surfaces(
-        owner=tag[:, 0],
-        side=tag[:, 1],
+        owner=np.array([row[0] for row in rows], dtype=np.int64),
+        side=np.array([row[1] for row in rows], dtype=np.int64),
         origin=origin,
         u=u,
         v=v,
-        normal=n * np.array(flips, dtype=float)[:, None],
+        normal=n * np.array([row[4] for row in rows], dtype=float)[:, None],
         lower=lower - margin,
         upper=upper + margin,
         outlines=outlines,

@@ -38,8 +38,8 @@ def numbered(names: Sequence[str], lines: Sequence[Segment]) -> list[str]:
     for name, rows in groups.items():
         if len(rows) > 1:
             rows.sort(key=lambda at: _key(at, lines))
-            rows = _ties_broken(rows, names, lines, groups)
-            for number, at in enumerate(rows[1:], start=2):
+            settled = _ties_broken(rows, names, lines, groups)
+            for number, at in enumerate(settled[1:], start=2):
                 result[at] = f"{name}:{number}"
     return result
 

@@ -11,7 +11,7 @@ from scipy.sparse import coo_array
 from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
-from seamwright.geometry.search import Floats, near_boxes, segment_distance
+from seamwright.geometry.search import Floats, Ints, near_boxes, segment_distance
 from seamwright.geometry.types import Segment, Vec3
 from seamwright.joints.name import in_order
 from seamwright.joints.types import Node
@@ -80,15 +80,13 @@ def _node_key(item: tuple[tuple[str, ...], Vec3]) -> tuple[tuple[str, ...], floa
     return item[0], round(item[1][2], 3)
 
 
-def _places(ends: Sequence[LineEnd]) -> tuple[Floats, np.ndarray[tuple[int], np.dtype[np.int64]]]:
+def _places(ends: Sequence[LineEnd]) -> tuple[Floats, Ints]:
     places = [(p, number) for number, end in enumerate(ends) for p in (end.at, *end.also)]
     table = np.array([place for place, _ in places], dtype=float)
     return table, np.array([number for _, number in places], dtype=np.int64)
 
 
-def _clusters(
-    place: Floats, owner: np.ndarray[tuple[int], np.dtype[np.int64]], count: int, reach: float
-) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
+def _clusters(place: Floats, owner: Ints, count: int, reach: float) -> Ints:
     """Return the cluster number of every end; places of one end belong together."""
     pairs = cKDTree(place).query_pairs(reach, output_type="ndarray")
     i, j = owner[pairs[:, 0]], owner[pairs[:, 1]]
@@ -99,25 +97,24 @@ def _clusters(
 def _add_passing(
     members: dict[int, set[int]],
     place: Floats,
-    label: np.ndarray[tuple[int], np.dtype[np.int64]],
+    label: Ints,
     lines: Sequence[Segment | None],
     reach: float,
 ) -> None:
     """Add joints whose line passes by a cluster without ending there."""
-    rows = [number for number, line in enumerate(lines) if line is not None and line.length > 0.0]
+    whole = [(number, line) for number, line in enumerate(lines) if line is not None]
+    rows = [number for number, line in whole if line.length > 0.0]
     if not rows:
         return
-    start = np.array([lines[row].start for row in rows], dtype=float)  # type: ignore[union-attr]
-    end = np.array([lines[row].end for row in rows], dtype=float)  # type: ignore[union-attr]
+    start = np.array([line.start for _, line in whole if line.length > 0.0], dtype=np.float64)
+    end = np.array([line.end for _, line in whole if line.length > 0.0], dtype=np.float64)
     i, j = near_boxes(place - reach, place + reach, np.minimum(start, end), np.maximum(start, end))
     near = segment_distance(place[i], start[j], end[j]) <= reach
     for at, line in zip(i[near].tolist(), j[near].tolist(), strict=True):
         members[int(label[at])].add(rows[line])
 
 
-def _middles(
-    ends: Sequence[LineEnd], group: np.ndarray[tuple[int], np.dtype[np.int64]]
-) -> dict[int, Vec3]:
+def _middles(ends: Sequence[LineEnd], group: Ints) -> dict[int, Vec3]:
     place = np.array([end.at for end in ends], dtype=float)
     count = np.bincount(group)
     total = np.stack([np.bincount(group, weights=place[:, axis]) for axis in range(3)], axis=1)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import TypeAlias
 
 import numpy as np
 
@@ -16,12 +17,15 @@ from seamwright.tolerance import Tolerance
 
 _SQUARE = math.sqrt(0.5)
 
+_Side: TypeAlias = tuple[str, float, float]
+"""An opening's id and the stretch of a panel edge that forms its side. [m]"""
+
 
 def draft_openings(
     shell: Shell, panels: Sequence[Panel], edges: Edges, tolerance: Tolerance
 ) -> list[Draft]:
     """Return one draft for each side of an opening that a panel's edge or hole forms."""
-    found: dict[int, tuple[str, float, float]] = {}
+    found: dict[int, _Side] = {}
     sides = _sides(shell)
     i, k = _near_sides(edges, sides, tolerance)
     for edge, side in zip(i.tolist(), k.tolist(), strict=True):
@@ -32,7 +36,7 @@ def draft_openings(
         if edge not in found and edges.length[edge] >= tolerance.min_length:
             hole = panels[int(edges.panel[edge])].holes[int(edges.hole[edge])]
             found[edge] = (hole.opening_id, 0.0, float(edges.length[edge]))
-    return [_opening(panels, edges, edge, *found[edge]) for edge in sorted(found)]
+    return [_opening(panels, edges, edge, found[edge]) for edge in sorted(found)]
 
 
 def draft_penetrations(shell: Shell, panels: Sequence[Panel]) -> list[tuple[Draft, Penetration]]:
@@ -98,9 +102,8 @@ def _shared(
     return (low, high) if high - low >= tolerance.min_length else None
 
 
-def _opening(
-    panels: Sequence[Panel], edges: Edges, edge: int, opening: str, start: float, end: float
-) -> Draft:
+def _opening(panels: Sequence[Panel], edges: Edges, edge: int, found: _Side) -> Draft:
+    opening, start, end = found
     number = int(edges.panel[edge])
     panel = panels[number]
     side = _side_name(_vec(edges.out[edge]), panel.frame)

@@ -7,11 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import cast
 
+from seamwright.geometry.types import Segment
 from seamwright.joints.account import account_edges, bounding, by_edge, edge_rows
 from seamwright.joints.air import Meeting, clip_to_air, walls_on_faces
+from seamwright.joints.bridge import as_bounds, as_breaks, bridge_open_ends
 from seamwright.joints.classify import Verdict, classify, look_around
-from seamwright.joints.close import bridge_open_ends, judge_loose
-from seamwright.joints.company import companies, corner_arris, nearest_on, open_ends
+from seamwright.joints.close import judge_loose
+from seamwright.joints.company import Places, companies, corner_arris, nearest_on, open_ends
 from seamwright.joints.draft import Draft, Use, draft_joints
 from seamwright.joints.fill import Boxes, member_boxes
 from seamwright.joints.find import draft_ledgers, find_touches
@@ -46,6 +48,25 @@ class _Found:
     ids: list[str]
 
 
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Corrected:
+    """Joints after corrections, the ignored drafts with the reason, and the lost ids."""
+
+    found: _Found
+    ignored: list[tuple[Draft, str]]
+    lost: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _House:
+    """What the ledger is drawn up from. `bounds` lists joints on each panel's inner face."""
+
+    panels: Sequence[Panel]
+    edges: Edges
+    joints: list[Joint]
+    bounds: dict[int, list[int]]
+
+
 def build_register(
     shell: Shell, overrides: Sequence[Override] = (), tolerance: Tolerance = DEFAULT
 ) -> Register:
@@ -73,14 +94,15 @@ def build_register(
     edges = gather_edges(panels)
     boxes = member_boxes(shell.members, tolerance.gap)
     found = _find(shell, panels, edges, boxes, tolerance)
-    found, ignored, lost = _corrected(found, overrides)
-    kinds = [kind for kind, _ in found.verdicts]
-    bounds = walls_on_faces(found.drafts, kinds, panels)
-    drafts, meetings = clip_to_air(found.drafts, bounds, tolerance)
-    found = replace(found, drafts=drafts)
-    joints = _finished(shell, panels, found, boxes, tolerance)
-    met = _nodes(found, joints, panels, meetings, tolerance)
-    return _accounted(shell, panels, edges, found, joints, met, bounds, ignored, lost, tolerance)
+    corrected = _corrected(found, overrides)
+    kinds = [kind for kind, _ in corrected.found.verdicts]
+    bounds = walls_on_faces(corrected.found.drafts, kinds, panels)
+    drafts, meetings = clip_to_air(corrected.found.drafts, bounds, tolerance)
+    corrected = replace(corrected, found=replace(corrected.found, drafts=drafts))
+    joints = _finished(shell, panels, corrected.found, boxes, tolerance)
+    met = _nodes(corrected.found, joints, panels, meetings, tolerance)
+    house = _House(panels=panels, edges=edges, joints=joints, bounds=bounds)
+    return _accounted(shell, house, met, corrected, tolerance)
 
 
 def _find(
@@ -88,19 +110,25 @@ def _find(
 ) -> _Found:
     surfaces = gather_surfaces(shell, panels, tolerance.equal)
     touches = find_touches(edges, surfaces, boxes, tolerance)
-    drafts = draft_joints(shell, panels, edges, surfaces, touches)
+    drafts = draft_joints(panels, edges, surfaces, touches)
     around = look_around(drafts, panels, shell.supports, tolerance)
     sorted_out: list[tuple[Draft, Verdict, float]] = []
     for draft in drafts:
         verdict = classify(draft, around)
         if verdict is not None:
             sorted_out.append((draft, verdict, draft.line.length))
-    for draft in draft_openings(shell, panels, edges, tolerance):
-        sorted_out.append((draft, ("opening", ""), draft.line.length))
-    for draft in draft_ledgers(shell.members, panels, boxes, surfaces, tolerance):
-        sorted_out.append((draft, ("floor_line", "ledger of a hanging floor"), draft.line.length))
-    for draft, service in draft_penetrations(shell, panels):
-        sorted_out.append((draft, ("penetration", ""), service.perimeter))
+    sorted_out += [
+        (draft, ("opening", ""), draft.line.length)
+        for draft in draft_openings(shell, panels, edges, tolerance)
+    ]
+    sorted_out += [
+        (draft, ("floor_line", "ledger of a hanging floor"), draft.line.length)
+        for draft in draft_ledgers(shell.members, panels, boxes, surfaces, tolerance)
+    ]
+    sorted_out += [
+        (draft, ("penetration", ""), service.perimeter)
+        for draft, service in draft_penetrations(shell, panels)
+    ]
     names = [base_name(draft, panels, shell.supports) for draft, _, _ in sorted_out]
     ids = numbered(names, [draft.line for draft, _, _ in sorted_out])
     order = sorted(range(len(ids)), key=lambda at: (natural_key(ids[at]), ids[at]))
@@ -112,9 +140,7 @@ def _find(
     )
 
 
-def _corrected(
-    found: _Found, overrides: Sequence[Override]
-) -> tuple[_Found, list[tuple[Draft, str]], tuple[str, ...]]:
+def _corrected(found: _Found, overrides: Sequence[Override]) -> _Corrected:
     """Return what is left after corrections, the ignored drafts with why, and the lost ids."""
     place = {name: at for at, name in enumerate(found.ids)}
     verdicts = list(found.verdicts)
@@ -136,7 +162,8 @@ def _corrected(
         lengths=[found.lengths[at] for at in keep],
         ids=[found.ids[at] for at in keep],
     )
-    return left, [(found.drafts[at], why) for at, why in dropped.items()], tuple(lost)
+    ignored = [(found.drafts[at], why) for at, why in dropped.items()]
+    return _Corrected(found=left, ignored=ignored, lost=tuple(lost))
 
 
 def _finished(
@@ -213,43 +240,54 @@ def _nodes(
 
 
 def _accounted(
-    shell: Shell,
-    panels: Sequence[Panel],
-    edges: Edges,
-    found: _Found,
-    joints: Sequence[Joint],
-    met: Meetings,
-    bounds: dict[int, list[int]],
-    ignored: Sequence[tuple[Draft, str]],
-    lost: tuple[str, ...],
-    tolerance: Tolerance,
+    shell: Shell, house: _House, met: Meetings, corrected: _Corrected, tolerance: Tolerance
 ) -> Register:
     """Return the register with its ledger and breaks."""
+    found, panels = corrected.found, house.panels
     uses = [
         _entry(panels, use, "joint", name, "")
         for draft, name in zip(found.drafts, found.ids, strict=True)
         for use in draft.uses
     ]
     uses += [
-        _entry(panels, use, "explained", "", why) for draft, why in ignored for use in draft.uses
+        _entry(panels, use, "explained", "", why)
+        for draft, why in corrected.ignored
+        for use in draft.uses
     ]
     numbers = {panel.id: number for number, panel in enumerate(panels)}
-    kinds = [joint.kind for joint in joints]
-    corners = bounding(found.drafts, kinds, found.ids, bounds)
-    ledger, loose = account_edges(
-        panels, edge_rows(panels, edges), by_edge(uses, numbers), corners, tolerance
+    by_place = by_edge(uses, numbers)
+    rows = edge_rows(panels, house.edges)
+    corners = bounding(
+        found.drafts, [joint.kind for joint in house.joints], found.ids, house.bounds
     )
-    company = companies(found.drafts, panels, shell.supports)
-    judged, breaks = judge_loose(loose, panels, shell.supports, shell.openings, company)
-    ends = open_ends(found.drafts, joints, met.at_end, panels, shell.supports, company)
+    ledger, loose = account_edges(panels, rows, by_place, corners, tolerance)
+    places = Places(
+        panels=panels,
+        supports=shell.supports,
+        company=companies(found.drafts, panels, shell.supports),
+        loose=loose,
+        reach=tolerance.node,
+    )
+    ends = open_ends(found.drafts, house.joints, met.at_end, places)
+    bridges = bridge_open_ends(ends, _folds(found.drafts))
+    if bridges:
+        for panel, extra in as_bounds(bridges).items():
+            corners[panel] = [*corners.get(panel, ()), *extra]
+        ledger, loose = account_edges(panels, rows, by_place, corners, tolerance)
+    judged, breaks = judge_loose(loose, panels, shell.supports, shell.openings, places.company)
     ledger = sorted(ledger + judged, key=lambda use: (numbers[use.panel_id], use.edge, use.start))
     return Register(
-        joints=tuple(joints),
+        joints=tuple(house.joints),
         nodes=met.nodes,
         ledger=tuple(ledger),
-        breaks=tuple(breaks + bridge_open_ends(ends)),
-        lost_overrides=lost,
+        breaks=tuple(breaks + as_breaks(bridges)),
+        lost_overrides=corrected.lost,
     )
+
+
+def _folds(drafts: Sequence[Draft]) -> dict[frozenset[int], Segment]:
+    """Return the line in which two panels meet edge to edge."""
+    return {frozenset(d.panels): d.line for d in drafts if d.contact == "edge_edge"}
 
 
 def _entry(panels: Sequence[Panel], use: Use, fate: EdgeFate, ref: str, reason: str) -> EdgeUse:

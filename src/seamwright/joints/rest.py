@@ -40,7 +40,7 @@ def rest_pairs(edges: Edges, surfaces: Surfaces, i: Ints, k: Ints, tolerance: To
     i, k = i[keep], k[keep]
     parts = []
     for rank, share in enumerate(_LEVELS):
-        found = _clipped(edges, surfaces, i, k, share, tolerance)
+        found = _clipped(edges, surfaces, (i, k), share, tolerance)
         parts.append(_measured(edges, surfaces, found, min(rank, 1), tolerance))
         done = np.isin(i * len(surfaces.owner) + k, found[0] * len(surfaces.owner) + found[1])
         i, k = i[~done], k[~done]
@@ -62,9 +62,10 @@ def _heights(
 
 
 def _clipped(
-    edges: Edges, surfaces: Surfaces, i: Ints, k: Ints, share: float, tolerance: Tolerance
+    edges: Edges, surfaces: Surfaces, pairs: tuple[Ints, Ints], share: float, tolerance: Tolerance
 ) -> tuple[Ints, Ints, Floats, Floats]:
     """Return edge, surface, start and end of the stretches within the surface's outline."""
+    i, k = pairs
     offset = edges.start[i] + share * edges.across[i] - surfaces.origin[k]
     point = np.stack((_dot(offset, surfaces.u[k]), _dot(offset, surfaces.v[k])), axis=1)
     run = np.stack((_dot(edges.along[i], surfaces.u[k]), _dot(edges.along[i], surfaces.v[k])), 1)

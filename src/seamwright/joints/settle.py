@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import fields
+from typing import TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
-from seamwright.geometry.search import Ints
+from seamwright.geometry.search import Floats, Ints
 from seamwright.joints.gather import Edges
 from seamwright.joints.touch import Touches
 from seamwright.tolerance import Tolerance
 
-Stretch = tuple[float, float]
+Stretch: TypeAlias = tuple[float, float]
+Flags: TypeAlias = NDArray[np.bool_]
 
 _SAME = 0.001
 """Stretches that share less than this do not compete: the ledger closes to 1 mm. [m]"""
@@ -35,12 +38,12 @@ def settle(edges: Edges, touches: Touches, tolerance: Tolerance) -> Touches:
             ends.append(end)
     quiet = np.flatnonzero(~contested)
     pick = np.concatenate((quiet, np.array(rows, dtype=np.int64)))
-    start = np.concatenate((touches.start[quiet], np.array(starts, dtype=float)))
-    end = np.concatenate((touches.end[quiet], np.array(ends, dtype=float)))
-    return _trimmed(touches.take(pick), start, end)
+    new_start = np.concatenate((touches.start[quiet], np.array(starts, dtype=float)))
+    new_end = np.concatenate((touches.end[quiet], np.array(ends, dtype=float)))
+    return _trimmed(touches.take(pick), new_start, new_end)
 
 
-def _contested(edges: Edges, touches: Touches) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+def _contested(edges: Edges, touches: Touches) -> Flags:
     """Mark rows that share a stretch of an edge with another row."""
     n = len(touches)
     paired = np.flatnonzero(touches.other >= 0)
@@ -62,9 +65,7 @@ def _contested(edges: Edges, touches: Touches) -> np.ndarray[tuple[int], np.dtyp
     return _spread(contested, edge, row)
 
 
-def _spread(
-    contested: np.ndarray[tuple[int], np.dtype[np.bool_]], edge: Ints, row: Ints
-) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+def _spread(contested: Flags, edge: Ints, row: Ints) -> Flags:
     """Mark also every other row on an edge that has a contested one (its stretches matter)."""
     hot = np.zeros(int(edge.max()) + 1 if len(edge) else 0, dtype=bool)
     hot[edge[contested[row]]] = True
@@ -82,9 +83,7 @@ def _by_preference(touches: Touches) -> list[int]:
     return [int(row) for row in np.lexsort(keys)]
 
 
-def _mapping(
-    edges: Edges, touches: Touches, rows: Ints
-) -> tuple[np.ndarray[tuple[int], np.dtype[np.float64]], ...]:
+def _mapping(edges: Edges, touches: Touches, rows: Ints) -> tuple[Floats, Floats]:
     """Return begin and sign: a place s on the first edge is (s - begin) * sign on the other."""
     i, j = touches.edge[rows], touches.other[rows]
     begin = np.einsum("ij,ij->i", edges.start[j] - edges.start[i], edges.along[i])
@@ -127,8 +126,8 @@ def _minus(stretches: list[Stretch], taken: list[Stretch]) -> list[Stretch]:
 
 def _trimmed(
     touches: Touches,
-    start: np.ndarray[tuple[int], np.dtype[np.float64]],
-    end: np.ndarray[tuple[int], np.dtype[np.float64]],
+    start: Floats,
+    end: Floats,
 ) -> Touches:
     """Return the touches with new ends; the outer stretch follows an end that moved."""
     values = {f.name: getattr(touches, f.name) for f in fields(Touches)}

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from seamwright.geometry.search import Floats, Ints, near_boxes
 from seamwright.geometry.types import Segment, Vec3
@@ -60,7 +61,7 @@ def timbers_behind(
     fold = np.array([line.fold for line in lines], dtype=float)
     depth = tolerance.gap + fold[i] * boxes.half[m, 1]
     point = start[i] + run * place[:, None]
-    touches = _touches(point, room[i], boxes, m, depth, tolerance.gap)
+    touches = _touches(point, room[i], boxes, m, reach=depth, slack=tolerance.gap)
     for row in np.flatnonzero(within & touches):
         where = along if parallel[row] else across
         where[lines[int(i[row])].joint].append(int(m[row]))
@@ -84,13 +85,8 @@ def _closest(start: Floats, run: Floats, boxes: Boxes, m: Ints) -> Floats:
 
 
 def _touches(
-    point: Floats,
-    room: Floats,
-    boxes: Boxes,
-    m: Ints,
-    reach: Floats,
-    slack: float,
-) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+    point: Floats, room: Floats, boxes: Boxes, m: Ints, *, reach: Floats, slack: float
+) -> NDArray[np.bool_]:
     """Return whether the timber is met just inside the face, going from the line to the room."""
     found = np.zeros(len(m), dtype=bool)
     for depth in (np.full(len(m), slack / 4.0), np.full(len(m), slack), reach):

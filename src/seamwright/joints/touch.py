@@ -18,10 +18,11 @@ class Touches:
     `edge` touches `other` (an edge, -1 for none) or `surface` (a face, -1 for none). `start` and
     `end` run along `edge` from the start of its inner arris; `on_inner` says whether that stretch
     lies on the inner arris (else only the outer ones meet). `outer_start` and `outer_end` bound the
-    stretch on the outer arris; empty when the end is not beyond the start. `gap` is the clear opening. `inner`
-    and `outer` describe the two skin lines: `*_step` is the step between the skins, `*_open` the
-    opening at that skin. `rank` is 0 for a touch at mid-thickness, 1 for one nearer a skin.
-    `middle` (k, 3) is a point halfway across the gap. `member` fills the gap (-1: none). [m]
+    stretch on the outer arris, empty when the end is not beyond the start. `gap` is the clear
+    opening. `inner_*` and `outer_*` describe the two skin lines: `*_step` is the step between the
+    skins, `*_open` the opening at that skin. `rank` is 0 for a touch at mid-thickness, 1 for one
+    nearer a skin. `middle` (k, 3) is a point halfway across the gap. `member` fills the gap, -1
+    when nothing does. [m]
     """
 
     edge: Ints
