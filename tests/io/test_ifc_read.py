@@ -191,6 +191,9 @@ def test_parts_of_an_assembly_are_panels(tmp_path: Path) -> None:
     assert not any(p.lay_out for p in panels.values())
     hosts = {spec.id: spec.host for spec in reading.plan.openings}
     assert hosts == {"H1": "A.3", "H2": "A"}
+    areas = [_area(panels[f"A.{i}"].outline) for i in (1, 2, 3)]
+    whole = 1.197 * 2.5
+    assert areas == pytest.approx([whole - 0.397 * 0.9, whole - 0.5 * 0.9, whole], abs=1e-5)
 
 
 def test_an_assembly_of_layers_is_one_panel(tmp_path: Path) -> None:
@@ -266,6 +269,12 @@ def test_a_pipe_without_a_hole_is_a_service(tmp_path: Path) -> None:
     assert float(pipe.along) == pytest.approx(2.0, abs=1e-5)
     assert float(pipe.diameter) == pytest.approx(0.11, abs=1e-3)
     assert any("Free pipe" in sentence for sentence in reading.left_out)
+
+
+def _area(ring: Ring) -> float:
+    points = [(float(u), float(v)) for u, v in ring]
+    pairs = zip(points, points[1:] + points[:1], strict=True)
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in pairs) / 2
 
 
 def _apart(a: Ring, b: Ring) -> float:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from typing import TypeAlias
 
 import numpy as np
 import shapely
 
 from seamwright.io.ifc.layers import exact
+from seamwright.io.ifc.notches import in_axes_of, lies_within, notched
 from seamwright.io.ifc.notes import plain
 from seamwright.io.ifc.place import Placed
 from seamwright.io.ifc.source import Source
@@ -30,15 +32,20 @@ _SERVICE_WORDS: tuple[tuple[str, PenetrationKind], ...] = (
 )
 
 
-class Holes:
-    """Gathers openings and penetrations of one model."""
+_Plane: TypeAlias = tuple[str, list[Placed]]
+"""The name openings are placed by, and the panels they may cut; the first gives the axes."""
 
-    def __init__(self, source: Source) -> None:
+
+class Holes:
+    """Gathers openings and penetrations of one model; `panels` are the panels they have cut."""
+
+    def __init__(self, source: Source, placed: list[Placed]) -> None:
         self._bodies, self._names = source.bodies, source.names
         self._defaults, self._notes = source.defaults, source.notes
         self.openings: list[OpeningSpec] = []
         self.penetrations: list[PenetrationSpec] = []
         self.ids: list[tuple[str, str]] = []
+        self.panels = {item.panel.id: item.panel for item in placed}
         self._filled: set[int] = set()
 
     def take_voids(self, owner: Entity, hosts: list[Placed], plane: str) -> None:
@@ -52,8 +59,7 @@ class Holes:
             if body is None:
                 self._notes.leave("Left out because the hole has no usable body", void)
                 continue
-            host, name = _host(hosts, body.points, plane)
-            self._take(void, fill, host, name, body.points)
+            self._take(void, fill, _plane_of(hosts, body.points, plane), body.points)
 
     def take_drawn(self, placed: Placed) -> None:
         """Take holes that are cut in the body itself and told by no opening element."""
@@ -67,7 +73,8 @@ class Holes:
                 "A hole drawn in the body without an opening element was taken as an opening",
                 placed.piece.element,
             )
-            self._take(placed.piece.element, None, placed, placed.panel.id, hole, drawn=True)
+            plane = (placed.panel.id, [placed])
+            self._take(placed.piece.element, None, plane, hole, drawn=True)
 
     def take_service(self, element: Entity, hosts: list[Placed]) -> None:
         """Take a pipe, duct or chimney where it passes through a panel; tell fills and the rest."""
@@ -104,15 +111,9 @@ class Holes:
         return True
 
     def _take(
-        self,
-        void: Entity,
-        fill: Entity,
-        host: Placed,
-        name: str,
-        points: Floats,
-        *,
-        drawn: bool = False,
-    ) -> None:
+        self, void: Entity, fill: Entity, plane: _Plane, points: Floats, *, drawn: bool = False
+    ) -> None:  # fmt: skip
+        name, host = plane[0], plane[1][0]
         local = host.local(points)
         low, high = local.min(axis=0), local.max(axis=0)
         thick = host.piece.plate.thickness
@@ -137,16 +138,19 @@ class Holes:
             return
         if share < 0.98:
             self._notes.guess("Its outline was taken as the rectangle around it", void)
-        self._add_opening(void, fill, host, name=name, low=low, high=high)
+        self._add_opening(void, fill, host, plane=plane, low=low, high=high)
 
     def _add_opening(
-        self, void: Entity, fill: Entity, host: Placed, *, name: str, low: Floats, high: Floats
+        self, void: Entity, fill: Entity, host: Placed, *, plane: _Plane, low: Floats, high: Floats
     ) -> None:  # fmt: skip
-        if name == host.panel.id:
+        name, panels = plane
+        if len(panels) == 1:
             low, high = np.maximum(low[:2], 0.0), np.minimum(high[:2], (host.width, host.height))
         if min(high[:2] - low[:2]) < 0.01:
             self._notes.leave("Left out because the hole lies outside its panel", void)
             return
+        if not lies_within(self.panels[host.panel.id], low[:2], high[:2]):
+            self._notch(void, host, panels, low[:2], high[:2])
         kind, told = _opening_kind(fill, host, low, high)
         if not told:
             self._notes.guess(
@@ -165,6 +169,21 @@ class Holes:
         self.openings.append(spec)
         self.ids.append((spec.id, plain(source.GlobalId)))
         self._notes.use(f"Taken as an opening ({kind})", source)
+
+    def _notch(
+        self, void: Entity, host: Placed, panels: list[Placed], low: Floats, high: Floats
+    ) -> None:  # fmt: skip
+        for item in panels:
+            rect = in_axes_of(host, item, low, high)
+            cut = notched(self.panels[item.panel.id], *rect)
+            if cut is None:
+                self._notes.guess(
+                    f"The opening would cut panel {item.panel.id} in two or through a beveled "
+                    "edge; the panel was left whole",
+                    void,
+                )
+            else:
+                self.panels[item.panel.id] = cut
 
     def _add_service(
         self, element: Entity, name: str, at: Floats, size: tuple[float, ...], *, is_round: bool
@@ -186,16 +205,14 @@ class Holes:
         self.ids.append((spec.id, plain(element.GlobalId)))
 
 
-def _host(hosts: list[Placed], points: Floats, plane: str) -> tuple[Placed, str]:
-    """Return the panel a void lies in, by name; the plane's first panel where it spans several."""
-    if len(hosts) == 1:
-        return hosts[0], hosts[0].panel.id
+def _plane_of(hosts: list[Placed], points: Floats, plane: str) -> _Plane:
+    """Return the one panel a void lies in, by its own name, or the plane with all its panels."""
     for host in hosts:
         local = host.local(points)[:, :2]
         low, high = local.min(axis=0), local.max(axis=0)
-        if min(low) > -1e-3 and high[0] < host.width + 1e-3 and high[1] < host.height + 1e-3:
-            return host, host.panel.id
-    return hosts[0], plane
+        if len(hosts) == 1 or lies_within(host.panel, low, high):
+            return host.panel.id, [host]
+    return plane, hosts
 
 
 def _service(void: Entity, fill: Entity) -> PenetrationKind | None:

@@ -59,13 +59,13 @@ def _plate(
     doubts = []
     if heights.min() < ends[0] - 1e-3 or heights.max() > ends[1] + 1e-3:
         doubts.append("parts standing out of the plate were passed over")
-    rings = _paired(_corners(low.exterior), _corners(high.exterior))
+    rings = paired(corners_of(low.exterior), corners_of(high.exterior))
     if rings is None:
         doubts.append("its edges differ too much between the two faces and were taken as square")
-        ring = _corners(low.exterior) if low.area >= high.area else _corners(high.exterior)
+        ring = corners_of(low.exterior) if low.area >= high.area else corners_of(high.exterior)
         rings = (ring, ring)
     holes = tuple(
-        _lifted(_corners(hole)[::-1], frame, ends[0]) for hole in low.interiors if _is_hole(hole)
+        _lifted(corners_of(hole)[::-1], frame, ends[0]) for hole in low.interiors if _is_hole(hole)
     )
     return Plate(
         normal=normal,
@@ -148,7 +148,7 @@ def _outline(
     return whole if isinstance(whole, shapely.Polygon) and not whole.is_empty else None
 
 
-def _corners(ring: Entity) -> Floats:
+def corners_of(ring: Entity) -> Floats:
     """Return the real corners of a ring, counter-clockwise, without points on straight edges."""
     points = np.array(ring.coords)[:-1]
     if not shapely.is_ccw(ring):
@@ -166,7 +166,7 @@ def _is_hole(ring: Entity) -> bool:
     return bool(shapely.Polygon(ring).area > 1e-4)
 
 
-def _paired(low: Floats, high: Floats) -> tuple[Floats, Floats] | None:
+def paired(low: Floats, high: Floats) -> tuple[Floats, Floats] | None:
     """Return both rings turned so that their edges run parallel one by one, or None."""
     if len(low) != len(high) or len(low) < 3:
         return None

@@ -68,7 +68,7 @@ def read_ifc(
         openings=tuple(holes.openings),
         penetrations=tuple(holes.penetrations),
         timbers=tuple(timbers),
-        panels=tuple(p.panel for p in placed),
+        panels=tuple(holes.panels[p.panel.id] for p in placed),
         supports=tuple(supports),
     )
     return IfcReading(
@@ -203,7 +203,7 @@ def _timbers(source: Source, found: Sorted) -> tuple[list[Timber], list[tuple[st
 
 
 def _holes(source: Source, found: Sorted, placed: list[Placed]) -> Holes:
-    holes = Holes(source)
+    holes = Holes(source, placed)
     hosts: dict[int, tuple[Entity, list[Placed], str]] = {}
     for item in placed:
         piece = item.piece
