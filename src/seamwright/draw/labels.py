@@ -117,6 +117,8 @@ class Placer:
                 continue
             if not self._inside(spot, wide, tall):
                 continue
+            if spot.leader is not None and not self.window.holds(spot.leader):
+                continue
             rows, columns = self._cells(spot.at, wide, tall, spot.angle)
             if self.taken[rows, columns].any():
                 continue

@@ -19,10 +19,10 @@ from seamwright.draw.sectiontypes import STEP, SectionType
 from seamwright.draw.sheet import Head, Sheet, draw_scale_bar
 from seamwright.draw.strips import (
     StripWay,
+    distinct_strips,
     draw_strip,
     faces_off,
     label_strip,
-    lay_strip,
     lay_track,
     strip_track,
 )
@@ -82,9 +82,9 @@ def _wanted(joint: Joint, section: Section, schedule: SealSchedule) -> Box:
     for path in (section.inner, section.outer):
         if path is not None:
             points += [p for p in path.path if max(abs(p[0]), abs(p[1])) <= section.reach]
-    for strip in schedule.strips:
+    for strip in distinct_strips(schedule, joint.id):
         path = section.inner if strip.face == "inner" else section.outer
-        if strip.joint_id == joint.id and path is not None:
+        if path is not None:
             points += strip_track(path, max(strip.lap, 0.0))
     for shape in section.shapes:
         if shape.material in {"spline", "gap"} or shape.owner in joint.others:
@@ -122,11 +122,12 @@ def _lay(
     joint: Joint, section: Section, schedule: SealSchedule, view: View, parts: Sequence[Part]
 ) -> list[StripWay]:
     solid = solid_area(parts)
-    ways = []
-    for strip in schedule.strips:
+    ways: list[StripWay] = []
+    for strip in distinct_strips(schedule, joint.id):
         path = section.inner if strip.face == "inner" else section.outer
-        if strip.joint_id == joint.id and path is not None:
-            ways.append(lay_strip(view, strip, path, solid))
+        if path is not None:
+            layer = sum(1 for w in ways if w.strip is not None and w.strip.face == strip.face)
+            ways.append(lay_track(view, path, max(strip.lap, 0.0), solid, strip=strip, layer=layer))
     return ways
 
 
@@ -157,6 +158,8 @@ def _draw_beads(
         if path is not None
         for p in (path.path[0], path.path[-1])
     ]
+    solid = solid_area(parts).buffer(2.0)
+    spare = [p for p in spare if solid.contains(shapely.Point(p))]
     spots = bead_spots(beads, contacts, spare, view.scale.mm_per_m)
     for spot in spots:
         sheet.page.circle(spot.at, spot.radius, Pen(width=0.25, color=WHITE), BLACK)
@@ -184,23 +187,27 @@ def _label_sides(sheet: Sheet, view: View, section: Section, parts: Sequence[Par
         if path is None:
             continue
         spots = faces_off(lay_track(view, path, LEVER, solid))
-        at = _clear_point(spots, solid)
+        at = _clear_point(spots, solid, sheet.window.shrunk(12.0))
+        if at is None:
+            continue
         sheet.label(
             Label(text=word, start=at, end=at, size=2.8, color=GREY, on_point=True, kind="side",
                   keyed=False),
         )  # fmt: skip
 
 
-def _clear_point(spots: Sequence[tuple[Vec2, Vec2]], solid: shapely.Geometry) -> Vec2:
-    """Return the nearest point off one of the spots that lies clear of the parts."""
-    for distance in range(18, 90, 3):
+def _clear_point(
+    spots: Sequence[tuple[Vec2, Vec2]], solid: shapely.Geometry, room: Rect
+) -> Vec2 | None:
+    """Return the nearest point off one of the spots that lies clear of the parts and in `room`."""
+    for distance in range(12, 90, 3):
         for at, out in spots:
             p = (at[0] + out[0] * distance, at[1] + out[1] * distance)
             near = (at[0] + out[0] * 2.0, at[1] + out[1] * 2.0)
             seen = not solid.intersects(shapely.LineString([near, p]))
-            if seen and solid.distance(shapely.Point(p)) > 7.0:
+            if seen and room.holds(p) and solid.distance(shapely.Point(p)) > 7.0:
                 return p
-    return spots[0][0]
+    return None
 
 
 def _label_parts(sheet: Sheet, parts: Sequence[Part]) -> None:

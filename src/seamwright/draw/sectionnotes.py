@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from seamwright.draw.ink import GREY, RED
 from seamwright.draw.sectiontypes import STEP, SectionType
 from seamwright.draw.sheet import ROW, Sheet, packed
+from seamwright.draw.strips import distinct_strips
 from seamwright.joints.types import Joint
 from seamwright.seals.types import SealSchedule, SidePlan, Stage, Strip
 from seamwright.units import System, format_width
@@ -29,7 +30,7 @@ def write_notes(sheet: Sheet, joint: Joint, kind: SectionType, schedule: SealSch
     system = sheet.head.system
     side = next((s for s in schedule.sides if s.joint_id == joint.id), None)
     _write_side(sheet, side)
-    for strip in (s for s in schedule.strips if s.joint_id == joint.id):
+    for strip in distinct_strips(schedule, joint.id):
         _write_strip(sheet, strip, system)
     _write_beads(sheet, joint, schedule, system)
     _write_joint(sheet, joint, system)

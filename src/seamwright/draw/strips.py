@@ -16,11 +16,13 @@ from seamwright.draw.sheet import Sheet
 from seamwright.draw.view import View
 from seamwright.geometry.types import Vec2
 from seamwright.joints.types import SkinPath
-from seamwright.seals.types import Strip
+from seamwright.seals.types import SealSchedule, Strip
 from seamwright.units import System, format_width
 
 OFF = 0.95
 """Distance of the strip's line from the skin on paper. [mm]"""
+OBTUSE = math.radians(100.0)
+"""Laps that open wider than this toward the room are dimensioned on the far side. [rad]"""
 DIM = 8.0
 """Distance of a lap's dimension line from the skin on paper. [mm]"""
 
@@ -37,6 +39,17 @@ class StripWay:
     first: tuple[Vec2, Vec2]
     last: tuple[Vec2, Vec2]
     side: float
+    off: float = OFF
+
+
+def distinct_strips(schedule: SealSchedule, joint_id: str) -> tuple[Strip, ...]:
+    """Return the strips of a joint without repeats that differ only in where they run."""
+    found: dict[tuple[object, ...], Strip] = {}
+    for strip in schedule.strips:
+        if strip.joint_id == joint_id:
+            key = (strip.face, strip.width, strip.required, strip.stage, strip.wings_open)
+            found.setdefault(key, strip)
+    return tuple(found.values())
 
 
 def strip_track(path: SkinPath, lap: float) -> tuple[Vec2, ...]:
@@ -50,15 +63,19 @@ def strip_track(path: SkinPath, lap: float) -> tuple[Vec2, ...]:
     )
 
 
-def lay_strip(view: View, strip: Strip, path: SkinPath, solid: shapely.Geometry) -> StripWay:
-    """Return a strip laid on paper, on the side of its way where nothing solid stands."""
-    return lay_track(view, path, max(strip.lap, 0.0), solid, strip)
-
-
 def lay_track(
-    view: View, path: SkinPath, lap: float, solid: shapely.Geometry, strip: Strip | None = None
+    view: View,
+    path: SkinPath,
+    lap: float,
+    solid: shapely.Geometry,
+    *,
+    strip: Strip | None = None,
+    layer: int = 0,
 ) -> StripWay:
-    """Return a way along a face with laps of `lap` [m], with or without a strip on it."""
+    """Return a way along a face with laps of `lap` [m], with or without a strip on it.
+
+    It lies on the side where nothing solid stands; strips over others lie a `layer` farther out.
+    """
     track = view.ring(strip_track(path, lap))
     left = _inside(track, OFF, solid)
     right = _inside(track, -OFF, solid)
@@ -68,6 +85,7 @@ def lay_track(
         first=(track[1], track[0]),
         last=(track[-2], track[-1]),
         side=1.0 if left <= right else -1.0,
+        off=OFF + 1.3 * layer,
     )
 
 
@@ -75,7 +93,7 @@ def draw_strip(sheet: Sheet, way: StripWay, system: System) -> None:
     """Draw the strip's line and the dimension of each lap."""
     if way.strip is None:
         return
-    line = shifted(way.track, OFF * way.side)
+    line = shifted(way.track, way.off * way.side)
     pen = STRIP if way.strip.primary else STRIP_SECOND
     if pen.dash:
         sheet.page.path(line, Pen(width=pen.width, color=WHITE))
@@ -98,17 +116,31 @@ def _draw_lap(sheet: Sheet, way: StripWay, lap: tuple[Vec2, Vec2], text: str) ->
     out = (-d[1] * way.side * toward, d[0] * way.side * toward)
     other = way.last if lap == way.first else way.first
     beyond = max((p[0] - foot[0]) * out[0] + (p[1] - foot[1]) * out[1] for p in other)
-    off = max(DIM, beyond + 5.0)
+    off = DIM
+    if beyond > 1.0 and _opening_angle(way) > OBTUSE:
+        out = (-out[0], -out[1])
+        off = DIM + 3.0
+    elif beyond > 1.0:
+        off = max(DIM, beyond + 5.0)
     points = tuple((p[0] + out[0] * off, p[1] + out[1] * off) for p in (foot, end))
     stub = DIM - 2.2 if off == DIM else 3.5
     draw_chain(sheet, Chain(points=points, texts=(text,), out=out, stub=stub))
+
+
+def _opening_angle(way: StripWay) -> float:
+    """Return the angle between the two laps, π when they lie in line. [rad]"""
+    (ax, ay), (bx, by) = way.first
+    (cx, cy), (dx, dy) = way.last
+    ux, uy, vx, vy = bx - ax, by - ay, dx - cx, dy - cy
+    size = math.hypot(ux, uy) * math.hypot(vx, vy)
+    return math.acos(max(-1.0, min(1.0, (ux * vx + uy * vy) / size))) if size else math.pi
 
 
 def label_strip(sheet: Sheet, way: StripWay, system: System, *, signed: bool) -> None:
     """Write width, face and standing of a strip beside its middle."""
     if way.strip is None:
         return
-    line = shifted(way.track, OFF * way.side)
+    line = shifted(way.track, way.off * way.side)
     at = _middle(line)
     width = "no stock" if way.strip.width is None else format_width(way.strip.width, system)
     word = "inside" if way.strip.face == "inner" else "outside"

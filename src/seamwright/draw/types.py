@@ -56,6 +56,10 @@ class Rect:
         """Middle point. [mm]"""
         return ((self.x0 + self.x1) / 2, (self.y0 + self.y1) / 2)
 
+    def holds(self, p: Vec2) -> bool:
+        """Return whether a point lies in the rectangle."""
+        return self.x0 <= p[0] <= self.x1 and self.y0 <= p[1] <= self.y1
+
     def shrunk(self, by: float) -> Rect:
         """Return the rectangle moved in by `by` on every side. [mm]"""
         return Rect(x0=self.x0 + by, y0=self.y0 + by, x1=self.x1 - by, y1=self.y1 - by)
