@@ -11,10 +11,11 @@ import numpy as np
 from seamwright.geometry.types import Vec3
 from seamwright.joints.account import Loose
 from seamwright.joints.enclose import INSIDE, hull_triangles, winding_numbers
-from seamwright.joints.types import Break, EdgeUse
+from seamwright.joints.types import Break, EdgeFate, EdgeUse
 from seamwright.shell.types import Opening, Panel, Support
 
 OVERHANG = "overhang, outside the air boundary"
+INDOORS = "stands in the room: both its faces are indoors"
 
 _IN, _OFF = 0.05, 0.02
 """How far from a loose edge, into its panel and off its face, the view is taken. [m]"""
@@ -42,24 +43,31 @@ def judge_loose(
     """
     winding = _winding(loose, panels, supports, openings, company)
     uses, breaks = [], []
-    for stretch, number in zip(loose, winding, strict=True):
+    for stretch, (inside, behind) in zip(loose, winding, strict=True):
         panel = panels[stretch.panel]
-        indoors = number > INSIDE
-        overhang = not indoors and panel.role == "roof"
+        fate, reason = _fate(panel.role, indoors=inside > INSIDE, through=behind > INSIDE)
         uses.append(
             EdgeUse(
                 panel_id=panel.id,
                 edge=stretch.edge,
                 start=stretch.start,
                 end=stretch.end,
-                fate="explained" if overhang else "free",
+                fate=fate,
                 ref="",
-                reason=OVERHANG if overhang else "meets nothing",
+                reason=reason,
             )
         )
-        if indoors:
+        if fate == "free" and inside > INSIDE:
             breaks += _edge_breaks(panel.id, stretch)
     return uses, breaks
+
+
+def _fate(role: str, *, indoors: bool, through: bool) -> tuple[EdgeFate, str]:
+    if indoors and through:
+        return "explained", INDOORS
+    if not indoors and role == "roof":
+        return "explained", OVERHANG
+    return "free", "meets nothing"
 
 
 def _winding(
@@ -68,8 +76,9 @@ def _winding(
     supports: Sequence[Support],
     openings: Sequence[Opening],
     company: Mapping[int, Company],
-) -> list[float]:
-    result = [0.0] * len(loose)
+) -> list[tuple[float, float]]:
+    """Return how enclosed each stretch is on its room side and behind its outer skin."""
+    result = [(0.0, 0.0)] * len(loose)
     groups: dict[int, list[int]] = defaultdict(list)
     for at, stretch in enumerate(loose):
         groups[id(company[stretch.panel])].append(at)
@@ -85,9 +94,9 @@ def _winding(
             _bases(group, panels, supports, by_plane),
         )
         views = np.array([view for at in rows for view in _views(loose[at])], dtype=float)
-        numbers = winding_numbers(views, triangles).reshape(-1, 3)
-        for at, number in zip(rows, np.median(numbers, axis=1).tolist(), strict=True):
-            result[at] = number
+        numbers = np.median(winding_numbers(views, triangles).reshape(-1, 2, 3), axis=2)
+        for at, (inside, behind) in zip(rows, numbers.tolist(), strict=True):
+            result[at] = (inside, behind)
     return result
 
 
@@ -110,14 +119,17 @@ def _bases(
 
 
 def _views(stretch: Loose) -> list[Vec3]:
-    """Return three points just indoors of the stretch, if indoors it is."""
-    a, b = stretch.line.start, stretch.line.end
+    """Return three points just off the inner skin and three just off the outer skin."""
     i, r = stretch.into, stretch.room
     return [
         (
-            a[0] + t * (b[0] - a[0]) + _IN * i[0] + _OFF * r[0],
-            a[1] + t * (b[1] - a[1]) + _IN * i[1] + _OFF * r[1],
-            a[2] + t * (b[2] - a[2]) + _IN * i[2] + _OFF * r[2],
+            a[0] + t * (b[0] - a[0]) + _IN * i[0] + off * r[0],
+            a[1] + t * (b[1] - a[1]) + _IN * i[1] + off * r[1],
+            a[2] + t * (b[2] - a[2]) + _IN * i[2] + off * r[2],
+        )
+        for a, b, off in (
+            (stretch.line.start, stretch.line.end, _OFF),
+            (stretch.far.start, stretch.far.end, -_OFF),
         )
         for t in (0.25, 0.5, 0.75)
     ]

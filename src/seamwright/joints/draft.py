@@ -186,10 +186,10 @@ def _draft(row: dict[str, Any]) -> Draft:
         inner=inner if get("on_inner") else None,
         outer=outer if get("has_outer") else None,
         dihedral=get("angle"),
-        gap=get("gap"),
+        gap=get("gap") if member == -1 else 0.0,
         inner_step=inner_step,
         outer_step=outer_step,
-        inner_open=get("inner_open"),
-        outer_open=get("outer_open"),
+        inner_open=get("inner_open") if member == -1 else 0.0,
+        outer_open=get("outer_open") if member == -1 else 0.0,
         contact="edge_edge" if side == 0 else "edge_face" if side < FRONT else "edge_support",
     )

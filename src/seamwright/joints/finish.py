@@ -11,7 +11,7 @@ from seamwright.joints.classify import end_edge
 from seamwright.joints.draft import Draft
 from seamwright.joints.gather import FRONT, INNER, OUTER
 from seamwright.joints.name import in_order, joint_name
-from seamwright.joints.reach import LEDGER, access
+from seamwright.joints.reach import ACCESS, LEDGER, access
 from seamwright.joints.types import FaceLine, Joint, JointKind
 from seamwright.shell.types import Panel, Shell, Support
 
@@ -61,7 +61,7 @@ def finish(
         length=ready.length,
         inner=inner,
         outer=outer,
-        dihedral=draft.dihedral,
+        dihedral=_angle(draft, kind),
         gap=draft.gap,
         storey=_storey(draft, panels),
         contact=draft.contact,
@@ -69,6 +69,18 @@ def finish(
         spline=splines.get(first.build_id) if kind in _SEAMS else None,
         note=ready.note,
     )
+
+
+def stands_outside(draft: Draft) -> bool:
+    """Return whether the edge stands against another panel's outer skin."""
+    return draft.surface is not None and draft.surface[0] == OUTER
+
+
+def _angle(draft: Draft, kind: JointKind) -> float:
+    """Return the angle through the room; a wall that butts outside mid-field opens one corner."""
+    if kind == "wall_tee" and stands_outside(draft) and draft.dihedral > math.pi:
+        return draft.dihedral - math.pi
+    return draft.dihedral
 
 
 def room_way(draft: Draft, panels: Sequence[Panel]) -> Vec3:
@@ -96,9 +108,12 @@ def _faces(ready: Ready, shell: Shell, panels: Sequence[Panel]) -> tuple[FaceLin
     inner_step, outer_step = _steps(draft, kind, shell, panels)
     if draft.contact == "edge_support" and draft.label:
         reach = (("before_panels_only", draft.label), LEDGER[1])
-    if kind == "wall_tee":
+    buried = kind == "wall_tee" and not stands_outside(draft)
+    if buried:
         tee = panels[draft.panels[0]].id
         reach = (("before_panels_only", tee), ("never", ""))
+    elif kind == "wall_tee":
+        reach = ACCESS["wall_corner"]
     inner = FaceLine(
         line=draft.inner,
         offset=inner_step,
@@ -109,7 +124,7 @@ def _faces(ready: Ready, shell: Shell, panels: Sequence[Panel]) -> tuple[FaceLin
         opening=draft.inner_open,
     )
     outer = FaceLine(
-        line=None if kind == "wall_tee" else draft.outer,
+        line=None if buried else draft.outer,
         offset=outer_step,
         reach=reach[1][0],
         hidden_by=reach[1][1],

@@ -17,6 +17,9 @@ _LEVELS = (0.5, 0.2, 0.8)
 """Where across the thickness the edge is held against the outline: mid-thickness first, then
 nearer each skin (an edge over a seam or past the rim of its bearing). [-]"""
 
+_SKIN = 0.001
+"""How far inside a skin its line is held against an outline that may end flush with it. [-]"""
+
 
 def rest_edges(edges: Edges, surfaces: Surfaces, tolerance: Tolerance) -> Touches:
     """Return every stretch where an edge stands against a face within the widest gap. [m]
@@ -66,16 +69,37 @@ def _clipped(
 ) -> tuple[Ints, Ints, Floats, Floats]:
     """Return edge, surface, start and end of the stretches within the surface's outline."""
     i, k = pairs
-    offset = edges.start[i] + share * edges.across[i] - surfaces.origin[k]
-    point = np.stack((_dot(offset, surfaces.u[k]), _dot(offset, surfaces.v[k])), axis=1)
-    run = np.stack((_dot(edges.along[i], surfaces.u[k]), _dot(edges.along[i], surfaces.v[k])), 1)
-    run /= np.maximum(np.linalg.norm(run, axis=1), 1e-12)[:, None]
-    row, start, end = clip_to_outlines(point, run, k, surfaces.outlines)
+    row, start, end = _within(edges, surfaces, i, k, share)
     i, k = i[row], k[row]
     start = np.maximum(start, np.minimum(0.0, edges.outer_from[i]))
     end = np.minimum(end, np.maximum(edges.length[i], edges.outer_to[i]))
     keep = end - start >= tolerance.min_length
     return i[keep], k[keep], start[keep], end[keep]
+
+
+def _within(
+    edges: Edges, surfaces: Surfaces, i: Ints, k: Ints, share: float
+) -> tuple[Ints, Floats, Floats]:
+    """Return where the edge's line, at a share of its thickness, runs inside the outline."""
+    offset = edges.start[i] + share * edges.across[i] - surfaces.origin[k]
+    point = np.stack((_dot(offset, surfaces.u[k]), _dot(offset, surfaces.v[k])), axis=1)
+    run = np.stack((_dot(edges.along[i], surfaces.u[k]), _dot(edges.along[i], surfaces.v[k])), 1)
+    run /= np.maximum(np.linalg.norm(run, axis=1), 1e-12)[:, None]
+    return clip_to_outlines(point, run, k, surfaces.outlines)
+
+
+def _on_skin(
+    edges: Edges, surfaces: Surfaces, found: tuple[Ints, Ints, Floats, Floats], share: float
+) -> tuple[Floats, Floats]:
+    """Return the same stretches as they run along one skin, where the outline is cut aslant."""
+    i, k, start, end = found
+    row, low, high = _within(edges, surfaces, i, k, share)
+    common = np.minimum(high, end[row]) - np.maximum(low, start[row])
+    best = np.lexsort((common, row))
+    best = best[common[best] > 0.0]
+    new_start, new_end = start.copy(), end.copy()
+    new_start[row[best]], new_end[row[best]] = low[best], high[best]
+    return new_start, new_end
 
 
 def _measured(
@@ -86,21 +110,16 @@ def _measured(
     tolerance: Tolerance,
 ) -> Touches:
     """Keep stretches near enough to the face, with the steps at both skins."""
-    i, k, start, end = found
-    inner, outer = _heights(edges, surfaces, i, k, (start + end) / 2.0)
+    inner, outer = _heights(edges, surfaces, found[0], found[1], (found[2] + found[3]) / 2.0)
     lowest = np.minimum(inner, outer)
-    gap = np.maximum(lowest, 0.0)
     keep = (lowest >= -tolerance.gap / 2.0) & (lowest <= tolerance.bridged_gap)
+    found = (found[0][keep], found[1][keep], found[2][keep], found[3][keep])
+    i, k = found[0], found[1]
+    inner, outer = inner[keep], outer[keep]
     cosine = np.abs(_dot(edges.out[i], surfaces.normal[k]))
-    share = np.where(outer < inner - 1e-9, 0.8, np.where(inner < outer - 1e-9, 0.2, 0.5))
-    height = inner + share * (outer - inner)
-    middle = edges.start[i] + edges.along[i] * ((start + end) / 2.0)[:, None]
-    middle = middle + share[:, None] * edges.across[i]
-    middle = middle - surfaces.normal[k] * (height / 2.0)[:, None]
-    n = len(i)
-    near = np.maximum(start, 0.0), np.minimum(end, edges.length[i])
-    far = np.maximum(start, edges.outer_from[i]), np.minimum(end, edges.outer_to[i])
+    near, far = _ends(edges, surfaces, found)
     on_inner = near[1] - near[0] >= tolerance.min_length
+    n = len(i)
     return Touches(
         edge=i,
         other=np.full(n, -1),
@@ -110,15 +129,43 @@ def _measured(
         on_inner=on_inner,
         outer_start=far[0],
         outer_end=far[1],
-        gap=gap,
+        gap=np.maximum(np.minimum(inner, outer), 0.0),
         inner_step=np.maximum(inner, 0.0) / cosine,
         outer_step=np.maximum(outer, 0.0) / cosine,
         inner_open=np.maximum(inner, 0.0),
         outer_open=np.maximum(outer, 0.0),
         rank=np.full(n, rank),
-        middle=middle,
+        middle=_mid_gap(edges, surfaces, found, inner, outer),
         member=np.full(n, -1),
-    ).take(keep)
+    )
+
+
+def _ends(
+    edges: Edges, surfaces: Surfaces, found: tuple[Ints, Ints, Floats, Floats]
+) -> tuple[tuple[Floats, Floats], tuple[Floats, Floats]]:
+    """Return the stretch on the inner and on the outer arris."""
+    i = found[0]
+    inner = _on_skin(edges, surfaces, found, _SKIN)
+    outer = _on_skin(edges, surfaces, found, 1.0 - _SKIN)
+    near = np.maximum(inner[0], 0.0), np.minimum(inner[1], edges.length[i])
+    far = np.maximum(outer[0], edges.outer_from[i]), np.minimum(outer[1], edges.outer_to[i])
+    return near, far
+
+
+def _mid_gap(
+    edges: Edges,
+    surfaces: Surfaces,
+    found: tuple[Ints, Ints, Floats, Floats],
+    inner: Floats,
+    outer: Floats,
+) -> Floats:
+    """Return a point halfway across the gap, near the skin that stands closer to the face."""
+    i, k, start, end = found
+    share = np.where(outer < inner - 1e-9, 0.8, np.where(inner < outer - 1e-9, 0.2, 0.5))
+    height = inner + share * (outer - inner)
+    middle = edges.start[i] + edges.along[i] * ((start + end) / 2.0)[:, None]
+    middle = middle + share[:, None] * edges.across[i]
+    return np.asarray(middle - surfaces.normal[k] * (height / 2.0)[:, None])
 
 
 def _dot(a: Floats, b: Floats) -> Floats:

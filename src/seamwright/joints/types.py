@@ -73,7 +73,8 @@ class Joint:
     penetrations that take part. `line` is where the parts touch; a penetration has a line of zero
     length at its middle and `length` holds its perimeter. `dihedral` is the angle between the inner
     faces measured through the room: π flush, less at a ridge or an outside corner, more at a
-    valley or an inside corner. [rad] `gap` is the clear opening between the parts. [m]
+    valley or an inside corner. [rad] `gap` is the clear opening between
+    the parts, 0 where a timber fills it. [m]
     """
 
     id: str
