@@ -11,11 +11,14 @@ import time
 from collections.abc import Callable
 from typing import Any
 
-from seamwright.takeoff._grid import Demand, collect
+from seamwright.seals.types import StripStock
+from seamwright.takeoff._grid import collect
 from seamwright.takeoff._packing import first_fit_decreasing
-from seamwright.takeoff.cutting import solve, whole
+from seamwright.takeoff.cutting import plan_cuts
+from seamwright.takeoff.types import Piece
 
 ROLL = 22.86
+STOCK = StripStock(id="strip", width=0.1016, roll_length=ROLL, per_carton=8)
 PIECES = 2000
 SEED = 20
 
@@ -32,18 +35,21 @@ def run(*, quick: bool = False) -> dict[str, Any]:
     }
 
 
-def _measure(demand: Demand) -> dict[str, Any]:
-    rolls, cut_time = _timed(lambda: solve(demand))
-    packed, pack_time = _timed(lambda: first_fit_decreasing(demand))
-    patterns, bound = rolls
+def _measure(lengths: list[float]) -> dict[str, Any]:
+    pieces = [
+        Piece(id=f"P{k:04d}", stock_id=STOCK.id, length=length, joint_ids=())
+        for k, length in enumerate(lengths)
+    ]
+    plan, cut_time = _timed(lambda: plan_cuts(pieces, STOCK))
+    packed, pack_time = _timed(lambda: first_fit_decreasing(collect(lengths, ROLL)))
     return {
-        "lengths": len(demand.lengths),
-        "rolls": len(patterns),
-        "lp_bound": bound,
-        "gap_percent": 100 * (len(patterns) - bound) / bound,
-        "proven": len(patterns) <= whole(bound),
+        "lengths": len(set(lengths)),
+        "rolls": plan.rolls,
+        "lp_bound": plan.lp_bound,
+        "gap_percent": 100 * (plan.rolls - plan.lp_bound) / plan.lp_bound,
+        "proven": plan.optimal,
         "rolls_first_fit": len(packed),
-        "rolls_ratio": len(patterns) / len(packed),
+        "rolls_ratio": plan.rolls / len(packed),
         "time_s": cut_time,
         "time_ratio": cut_time / pack_time,
     }
@@ -55,28 +61,27 @@ def _timed(work: Callable[[], Any]) -> tuple[Any, float]:
     return result, time.perf_counter() - start
 
 
-def _house(rng: random.Random, n: int) -> Demand:
+def _house(rng: random.Random, n: int) -> list[float]:
     """Return runs of 0.3 to 9 m, mostly panel seams, and patches: what houses take."""
-    lengths = [rng.choice([0.1524, 1.2192, 2.5, 2.75, 4.3, rng.uniform(0.3, 9)]) for _ in range(n)]
-    return collect(lengths, ROLL)
+    return [rng.choice([0.1524, 1.2192, 2.5, 2.75, 4.3, rng.uniform(0.3, 9)]) for _ in range(n)]
 
 
-def _uniform(rng: random.Random, n: int) -> Demand:
+def _uniform(rng: random.Random, n: int) -> list[float]:
     """Return 0.13 to 0.67 of a roll in any length, the hard class of the packing literature."""
-    return collect([rng.uniform(0.13, 0.67) * ROLL for _ in range(n)], ROLL)
+    return [rng.uniform(0.13, 0.67) * ROLL for _ in range(n)]
 
 
-def _sixteenths(rng: random.Random, n: int) -> Demand:
+def _sixteenths(rng: random.Random, n: int) -> list[float]:
     """Return 6 to 36 ft in sixteenths of an inch."""
-    return collect([rng.randint(1152, 6912) * 0.0254 / 16 for _ in range(n)], ROLL)
+    return [rng.randint(1152, 6912) * 0.0254 / 16 for _ in range(n)]
 
 
-def _thirds(rng: random.Random, n: int) -> Demand:
+def _thirds(rng: random.Random, n: int) -> list[float]:
     """Return pieces around a third of a roll, where quick packings waste most."""
-    return collect([rng.uniform(0.26, 0.41) * ROLL for _ in range(n)], ROLL)
+    return [rng.uniform(0.26, 0.41) * ROLL for _ in range(n)]
 
 
-DEMANDS: dict[str, Callable[[random.Random, int], Demand]] = {
+DEMANDS: dict[str, Callable[[random.Random, int], list[float]]] = {
     "house": _house,
     "uniform": _uniform,
     "sixteenths": _sixteenths,

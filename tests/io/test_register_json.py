@@ -14,6 +14,7 @@ from tests.takeoff.house_kit import CATALOG, joint, register, schedule, strip, w
 from tests.takeoff.test_order import sealed
 
 from seamwright.geometry.types import Segment
+from seamwright.io.json_text import to_text
 from seamwright.io.register_json import (
     continuity_document,
     order_document,
@@ -144,6 +145,17 @@ def test_the_order_adds_up_after_reading_back() -> None:
         assert len(plan["cuts"]) == plan["rolls"]
     sealant = next(entry for entry in document["lines"] if entry["id"] == "tube")
     assert {"net_m3", "reserve_m3", "pack_size_m3"} <= set(sealant)
+
+
+def test_points_stand_on_one_line_and_read_back() -> None:
+    """A point is readable as one line, and the text means the same document."""
+    document = register_document(register((joint("A, 1", (0, -1.5, 1e-7), (1, 2, 3)),)))
+    text = to_text(document)
+    assert '"start_m": [0.0, -1.5, 1e-07]' in text
+    assert json.loads(text) == document
+    assert to_text({"a": [], "b": [1], "c": ["1"]}) == (
+        '{\n  "a": [],\n  "b": [1],\n  "c": [\n    "1"\n  ]\n}\n'
+    )
 
 
 def test_the_file_is_the_same_every_time(tmp_path: Path) -> None:

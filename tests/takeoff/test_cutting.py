@@ -17,7 +17,7 @@ from seamwright.takeoff._packing import (
     first_fit_decreasing,
     fullest_rolls,
 )
-from seamwright.takeoff.cutting import plan_cuts
+from seamwright.takeoff.cutting import EASE, plan_cuts
 from seamwright.takeoff.types import CuttingPlan, Piece
 
 INCH = 0.0254
@@ -116,6 +116,20 @@ def test_an_inexact_grid_is_safe_on_both_sides() -> None:
         assert below * cell <= length + 1e-8
         assert above * cell >= length - 1e-8
         assert above - below <= 1
+
+
+def test_rolls_keep_some_slack_where_it_costs_no_roll() -> None:
+    """Two rolls could hold 19.9 m and 12 m; two rolls that each keep 1 % are planned instead."""
+    plan = checked([12.0, 7.9, 6.0, 6.0], 20.0)
+    assert plan.optimal
+    assert min(cut.left for cut in plan.cuts) >= 20.0 * EASE
+
+
+def test_no_roll_is_added_for_slack() -> None:
+    """Pieces that only fit two rolls to the end are planned to the end."""
+    plan = checked([12.0, 8.0, 14.0, 6.0], 20.0)
+    assert (plan.rolls, plan.optimal) == (2, True)
+    assert [cut.left for cut in plan.cuts] == pytest.approx([0.0, 0.0])
 
 
 def test_the_plan_does_not_depend_on_the_order_of_pieces() -> None:

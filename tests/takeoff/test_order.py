@@ -115,6 +115,17 @@ def test_patches_and_gasket_show_without_packs() -> None:
     assert line(found, "gasket").net == 6.0
 
 
+def test_corners_of_liquid_are_counted_but_not_cut() -> None:
+    """A node that takes liquid flashing or a boot costs no strip and has a line of its own."""
+    folded = sealed().patches[0]
+    liquid = replace(folded, node_id="N2", how="liquid flashing or boot")
+    found = order(what=schedule(patches=(folded, liquid)))
+    assert [piece.joint_ids for piece in found.pieces] == [("N1",)]
+    assert line(found, "corner").refs == ("N2",)
+    assert line(found, "node-patch").refs == ("N1",)
+    assert "corner" in found.unpriced
+
+
 def test_rollers_are_marked_common_practice() -> None:
     """One roller for the one storey and one spare, on nobody's authority but practice."""
     rollers = line(order(), "roller")

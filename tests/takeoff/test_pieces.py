@@ -59,7 +59,7 @@ def test_a_strip_over_a_part_of_a_joint_comes_with_its_laps() -> None:
     (piece,) = cut_pieces(
         schedule((strip(a, length=0.3, wings_open=True),)), register((a,)), CATALOG, DEFAULT
     )
-    assert (piece.length, piece.id) == (0.3, "A/inner/over")
+    assert (piece.length, piece.id) == (0.3, "A/inner/crossing")
 
 
 @pytest.mark.parametrize("length", [20.0, 20.1, 39.92, 40.0, 59.0, 61.3])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections import Counter
 from collections.abc import Mapping
 from pathlib import Path
@@ -13,11 +14,22 @@ from seamwright.seals.types import Sentence
 
 Json: TypeAlias = dict[str, Any]
 
+_NUMBERS = re.compile(r"\[\n\s+([-+.\deE]+(?:,\n\s+[-+.\deE]+)*)\n\s+\]")
+"""A list of nothing but numbers; strings cannot match, because JSON holds no line break in them."""
+
 
 def write_json(document: Mapping[str, Any], path: Path | str) -> None:
-    """Write a document as JSON text, the same bytes for the same document."""
+    """Write a document as JSON text, points on one line, the same bytes for the same document."""
+    Path(path).write_text(to_text(document), encoding="utf-8", newline="\n")
+
+
+def to_text(document: Mapping[str, Any]) -> str:
+    """Return a document as JSON text, indented, lists of numbers on one line each."""
     text = json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False)
-    Path(path).write_text(text + "\n", encoding="utf-8", newline="\n")
+    return (
+        _NUMBERS.sub(lambda found: "[" + ", ".join(found[1].replace(",", " ").split()) + "]", text)
+        + "\n"
+    )
 
 
 def point(p: Vec3) -> list[float]:
@@ -45,3 +57,8 @@ def numbered(name: str, names: Counter[str]) -> str:
     """Return the name, numbered from its second use on."""
     names[name] += 1
     return name if names[name] == 1 else f"{name}+{names[name]}"
+
+
+def _on_one_line(numbers: re.Match[str]) -> str:
+    """Return a list of numbers without its line breaks."""
+    return f"[{', '.join(numbers[1].replace(',', ' ').split())}]"

@@ -19,6 +19,7 @@ from seamwright.seals.types import (
     Strip,
     StripStock,
 )
+from seamwright.takeoff.pieces import is_cut_from_strip
 from seamwright.takeoff.types import CuttingPlan, OrderLine, Piece
 
 _NOISE = 1e-9
@@ -101,22 +102,24 @@ def foam_line(fills: Sequence[Fill], dams: Sequence[Dam], catalog: Catalog) -> O
 
 def patch_line(patches: Sequence[NodePatch]) -> OrderLine | None:
     """Return the count of node patches, cut from rolls that are ordered with the strips."""
-    if not patches:
-        return None
-    return OrderLine(
+    cut = [patch for patch in patches if is_cut_from_strip(patch)]
+    return _node_line(
+        cut,
         item="node-patch",
         description="node patches",
-        unit="piece",
-        net=float(len(patches)),
-        reserve=0.0,
-        pack_size=1.0,
-        packs=0,
-        per_carton=0,
-        cartons=0,
-        source=COMMON_PRACTICE,
-        refs=_refs(patch.node_id for patch in patches),
         note="cut from the strips above, nothing more to buy",
         included=True,
+    )
+
+
+def corner_line(patches: Sequence[NodePatch]) -> OrderLine | None:
+    """Return the count of nodes that take liquid flashing or a preformed boot."""
+    return _node_line(
+        [patch for patch in patches if not is_cut_from_strip(patch)],
+        item="corner",
+        description="corners of three planes",
+        note="no product in the catalog: a preformed boot for each, or liquid flashing",
+        included=False,
     )
 
 
@@ -161,6 +164,29 @@ def roller_line(strips: Sequence[Strip], register: Register) -> OrderLine | None
         source=COMMON_PRACTICE,
         refs=_refs(taped),
         note="one for the sealing pair of each storey, one spare",
+    )
+
+
+def _node_line(
+    patches: Sequence[NodePatch], *, item: str, description: str, note: str, included: bool
+) -> OrderLine | None:
+    """Return a line that counts nodes and holds no packs, None without any."""
+    if not patches:
+        return None
+    return OrderLine(
+        item=item,
+        description=description,
+        unit="piece",
+        net=float(len(patches)),
+        reserve=0.0,
+        pack_size=1.0,
+        packs=0,
+        per_carton=0,
+        cartons=0,
+        source=COMMON_PRACTICE,
+        refs=_refs(patch.node_id for patch in patches),
+        note=note,
+        included=included,
     )
 
 

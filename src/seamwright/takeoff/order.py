@@ -10,6 +10,7 @@ from seamwright.takeoff.cutting import plan_cuts
 from seamwright.takeoff.labor import work_times
 from seamwright.takeoff.lines import (
     bead_line,
+    corner_line,
     foam_line,
     gasket_line,
     patch_line,
@@ -49,6 +50,7 @@ def make_order(
             lines.append(strip_line(own, plan, stock, catalog.reserve_strip))
     others = (
         patch_line(schedule.patches),
+        corner_line(schedule.patches),
         bead_line(schedule.beads, catalog),
         foam_line(schedule.fills, schedule.dams, catalog),
         gasket_line(schedule.gaskets, catalog.reserve_strip),

@@ -29,7 +29,7 @@ def cut_pieces(
     strip creased along its length the fold there too. A ring around a penetration laps once. A
     strip that covers only a part of its joint (over a crossing timber) comes with its laps. A run
     longer than a roll is split, each split with one more end lap. Strips without a stock are left
-    out.
+    out, and so are nodes that take liquid flashing or a boot.
     """
     stocks = {stock.id: stock for stock in catalog.strips}
     strips = [strip for strip in schedule.strips if strip.stock_id in stocks]
@@ -42,9 +42,15 @@ def cut_pieces(
         ring = kinds.get(run.joint_ids[0]) == "penetration"
         lap = _end_lap(run, kinds, catalog.laps)
         length = math.fsum([run.length, *_additions(run, lap, catalog.laps, meeting, ring=ring)])
-        name = _unique(_name(run), names)
+        name = _unique(_name(run, ring=ring), names)
         pieces += _split(name, length, lap, run, stock)
-    return (*pieces, *_patches(schedule.patches, catalog))
+    cut = [patch for patch in schedule.patches if is_cut_from_strip(patch)]
+    return (*pieces, *_patches(cut, catalog))
+
+
+def is_cut_from_strip(patch: NodePatch) -> bool:
+    """Return whether a node's patch is a piece of strip; liquid flashing and boots are not."""
+    return not patch.how.startswith("liquid")
 
 
 class _Meeting:
@@ -151,14 +157,14 @@ def _patch_stock(
     return widest, 1, 1 + math.ceil((side - widest.width) / step - near)
 
 
-def _name(run: Run) -> str:
-    """Return the name of a run from its joints and face: ``A.1-A.2/inner``; a short strip over a
-    timber that crosses the joint is called so.
+def _name(run: Run, *, ring: bool) -> str:
+    """Return the name of a run from its joints and face: ``A.1-A.2/inner``; a short strip where a
+    timber crosses the joint says so.
     """
     first, last = run.joint_ids[0], run.joint_ids[-1]
     joints = first if first == last else f"{first}..{last}"
-    over = "/over" if run.tips is None and run.strips[0].wings_open else ""
-    return f"{joints}/{run.strips[0].face}{over}"
+    short = "/crossing" if run.tips is None and not ring else ""
+    return f"{joints}/{run.strips[0].face}{short}"
 
 
 def _unique(name: str, names: Counter[str]) -> str:
