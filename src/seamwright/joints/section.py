@@ -109,9 +109,9 @@ def _clutter(shell: Shell, joint: Joint, near: list[tuple[Panel, Plate]], frame:
             score += 1
     if joint.kind != "opening":
         score += 10 * _openings_close(shell, frame)
-    crossings = set(joint.inner.crossings) | set(joint.outer.crossings)
+    own = {*joint.others, *joint.inner.timbers, *joint.outer.timbers}
     for member in shell.members:
-        if member.id in crossings and is_near(member_plate(member), frame.origin, CLEAR):
+        if member.id not in own and is_near(member_plate(member), frame.origin, CLEAR):
             cut = cut_body(member.id, member_plate(member), frame)
             score += 5 if cut is not None and clip(cut.outline, CLEAR) else 0
     return score

@@ -24,14 +24,18 @@ def fitted(
 ) -> tuple[SectionShape, ...]:
     """Return all shapes of a section without overlaps.
 
-    `loose` are timbers and bearings, `let_in` splines and timbers in the panels' recesses, `voids`
-    openings between panels. Slivers under 0.1 mm² are dropped.
+    `loose` are bearings and timbers, the earlier before the later; `let_in` splines and timbers in
+    the panels' recesses; `voids` openings between panels. Slivers under 0.1 mm² are dropped.
     """
     body = _union(panels)
     inserts = _union(let_in)
     cut = [*_less([s for s in panels if s.material == "core"], inserts)]
     skins = [s for s in panels if s.material != "core"]
-    backed = _less(loose, shapely.union_all([body, inserts]))
+    taken, backed = shapely.union_all([body, inserts]), []
+    for shape in loose:
+        rest = _less([shape], taken)
+        backed += rest
+        taken = shapely.union_all([taken, _union(rest)])
     empty = _less(voids, shapely.union_all([inserts, _union(backed)]))
     return (*skins, *cut, *backed, *empty, *let_in)
 

@@ -33,11 +33,15 @@ class PanelCut:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class BodyCut:
-    """A timber or bearing in a cut: its outline, its top face's stretch and the way up. [m]"""
+    """A timber or bearing in a cut: its outline, the stretches of its top and bottom, the way up.
+
+    [m]
+    """
 
     id: str
     outline: Ring
     top: Span
+    bottom: Span
     up: Vec2
 
 
@@ -117,8 +121,8 @@ def cut_panel(panel: Panel, plate: Plate, cut: Frame) -> PanelCut | None:
 def cut_body(body_id: str, plate: Plate, cut: Frame) -> BodyCut | None:
     """Return a timber or bearing in a cut, None where the cut misses it."""
     rings = cut_layers(plate, cut, (0.0, 1.0))[0]
-    tops = cut_level(plate, cut, 1.0)
-    if not rings or not tops:
+    tops, bottoms = cut_level(plate, cut, 1.0), cut_level(plate, cut, 0.0)
+    if not rings or not tops or not bottoms:
         return None
     n = plate.frame.n
     across = (dot(n, cut.u), dot(n, cut.v))
@@ -127,6 +131,7 @@ def cut_body(body_id: str, plate: Plate, cut: Frame) -> BodyCut | None:
         id=body_id,
         outline=rings[0],
         top=min(tops, key=_nearness),
+        bottom=min(bottoms, key=_nearness),
         up=(across[0] / size, across[1] / size),
     )
 

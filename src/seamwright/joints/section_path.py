@@ -47,9 +47,9 @@ def edge_to_face(
 ) -> SkinPath | None:
     """Return the path from a panel's skin to the panel it stands against.
 
-    `around` are the other panels of the cut: a neighbor that carries the face on in line takes the
-    lap as well; one that stands against the end of the through panel leaves no way around it, and
-    the answer is None.
+    `around` are the other panels of the cut: a neighbor that carries the face on, in line or at an
+    angle, takes the lap as well; one that blocks the end of the through panel otherwise leaves no
+    way around it, and the answer is None.
     """
     end, land = near_end(butting.face(face))
     contact, other = _contact(butting, through)
@@ -58,6 +58,9 @@ def edge_to_face(
     foot = _clamp(_meet(end, land, start, stop), start, stop)
     if math.dist(foot, stop) >= RUN_ON:
         return _path([end, foot], land, _unit(_minus(stop, start)))
+    beyond = _turning_on(stop, side, contact, around)
+    if beyond is not None:
+        return _path([end, foot, stop], land, beyond)
     far_start, far_stop = _toward(through.face(other), side)
     middle = _times(_plus(stop, far_stop), 0.5)
     if any(_holds(cut, _plus(middle, _times(side, _CLEARANCE))) for cut in around):
@@ -67,15 +70,23 @@ def edge_to_face(
 
 
 def edge_to_body(butting: PanelCut, body: BodyCut, face: FaceName) -> SkinPath:
-    """Return the path from a panel's skin to the bearing it stands on."""
+    """Return the path from a panel's skin to the bearing it meets, from above or from below.
+
+    Beyond an edge of the bearing too close for a lap the way turns down its side; where that side
+    is too thin as well (a deck) it goes on across to what stands on the other side.
+    """
     end, land = near_end(butting.face(face))
+    above = _dot(land, body.up) >= 0
     side = _times(butting.out, -1.0 if face == "inner" else 1.0)
-    start, stop = _toward(body.top, side)
-    straight = _meet(end, land, start, stop)
-    foot = _clamp(straight, start, stop)
+    start, stop = _toward(body.top if above else body.bottom, side)
+    foot = _clamp(_meet(end, land, start, stop), start, stop)
     if math.dist(foot, stop) >= RUN_ON:
         return _path([end, foot], land, _unit(_minus(stop, start)))
-    return _path([end, foot, stop], land, _times(body.up, -1.0))
+    _, far = _toward(body.bottom if above else body.top, side)
+    along_side = _times(body.up, -1.0 if above else 1.0)
+    if math.dist(stop, far) >= RUN_ON:
+        return _path([end, foot, stop], land, along_side)
+    return _path([end, foot, stop, far], land, along_side)
 
 
 def around_hole(panel: PanelCut, face: FaceName, *, inward: bool) -> SkinPath:
@@ -170,6 +181,16 @@ def _carried_on(span: Span, around: Sequence[PanelCut]) -> Span:
             if near <= high + _NEXT and far >= low - _NEXT:
                 low, high = min(low, near), max(high, far)
     return (_plus(start, _times(along, low)), _plus(start, _times(along, high)))
+
+
+def _turning_on(stop: Vec2, side: Vec2, face: FaceName, around: Sequence[PanelCut]) -> Vec2 | None:
+    """Return the direction in which another panel carries a face on from its end at an angle."""
+    for cut in around:
+        for a, b in (cut.face(face), cut.face(face)[::-1]):
+            way = _unit(_minus(b, a))
+            if math.dist(a, stop) <= _NEXT and math.dist(a, b) >= RUN_ON and _dot(way, side) > 0:
+                return way
+    return None
 
 
 def _holds(cut: PanelCut, point: Vec2) -> bool:

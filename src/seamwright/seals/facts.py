@@ -55,6 +55,23 @@ class Facts:
             self.members[i].kind == "ledger" for i in joint.others if i in self.members
         )
 
+    def is_under_deck(self, joint: Joint) -> bool:
+        """Return whether the joint is a rim's with the deck on it, and a wall stands on that deck.
+
+        The wall's strip covers both lines.
+        """
+        if joint.kind != "floor_line" or joint.contact != "edge_support":
+            return False
+        if any(self.panels[p].role != "rim" for p in joint.panels if p in self.panels):
+            return False
+        return any(
+            other.kind == "floor_line"
+            and other.contact == "edge_support"
+            and set(other.others) & set(joint.others)
+            and any(self.panels[p].role == "wall" for p in other.panels if p in self.panels)
+            for other in self.joints
+        )
+
     def bearing_timbers(self, ids: Sequence[str]) -> tuple[Member, ...]:
         """Return the timbers that stand before the panels they carry; a ledger comes after."""
         found = [self.members[i] for i in ids if i in self.members]

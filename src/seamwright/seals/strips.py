@@ -42,12 +42,13 @@ def plan_strips(
 
     One on each primary face; along a timber that hides a roof seam from below, always one over the
     timber before the roof; a short one over each timber that crosses a primary inner line. Behind a
-    ledger the wall's skin runs by unbroken, so that line takes beads only.
+    ledger the wall's skin runs by unbroken, and the strip of the wall on a deck reaches over the
+    deck's edge to the rim below, so those lines take beads only.
     """
     service = facts.service(joint)
     if joint.kind == "penetration" and service is not None and service.kind in _NO_STRIP:
         return (), ()
-    if facts.is_ledger(joint):
+    if facts.is_ledger(joint) or facts.is_under_deck(joint):
         return (), ()
     strips: list[Strip] = []
     findings: list[Finding] = []
