@@ -175,6 +175,8 @@ def test_what_cannot_be_counted_is_listed() -> None:
     found = make_order(what, REGISTER, CATALOG)
     assert [entry.ref for entry in found.left_out] == ["A.0-slab", "A.1-slab"]
     assert {entry.item for entry in found.lines} == {"roller"}
+    bare = order(replace(CATALOG, strips=()), schedule(patches=sealed().patches))
+    assert [entry.ref for entry in bare.left_out] == ["N1"]
 
 
 def test_an_empty_schedule_orders_nothing() -> None:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from tests.takeoff.house_kit import CATALOG, joint, register, schedule, strip, wall_line
 
+from seamwright.errors import InputError
 from seamwright.joints.types import Node
 from seamwright.seals.types import NodePatch
 from seamwright.takeoff.pieces import cut_pieces
@@ -99,3 +101,19 @@ def test_a_strip_without_stock_is_not_cut() -> None:
     """What no stock covers gives no piece."""
     a = joint("A", (0, 0, 0), (2, 0, 0))
     assert cut_pieces(schedule((strip(a, None),)), register((a,)), CATALOG, DEFAULT) == ()
+
+
+def test_a_roll_too_short_to_lap_is_told() -> None:
+    """A roll no longer than two end laps can never be lapped onto the next; it is named."""
+    short = replace(CATALOG, strips=(replace(CATALOG.strips[0], roll_length=0.2),))
+    with pytest.raises(InputError, match=r"strip s100: a roll of 0\.200 m") as caught:
+        cut_pieces(schedule(), register(()), short, DEFAULT)
+    assert "roll_length" in caught.value.problems[0].remedy
+
+
+def test_without_strips_in_the_catalog_nothing_is_cut() -> None:
+    """An empty shelf gives no pieces, not an error."""
+    bare = replace(CATALOG, strips=())
+    a = joint("A", (0, 0, 0), (2, 0, 0))
+    what = schedule((strip(a),), patches=(patch("N", 0.15),))
+    assert cut_pieces(what, register((a,)), bare, DEFAULT) == ()

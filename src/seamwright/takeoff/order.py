@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from seamwright.joints.types import Register
 from seamwright.seals.types import Catalog, SealSchedule
 from seamwright.takeoff.cutting import plan_cuts
@@ -17,8 +15,8 @@ from seamwright.takeoff.lines import (
     roller_line,
     strip_line,
 )
-from seamwright.takeoff.pieces import cut_pieces
-from seamwright.takeoff.types import CuttingPlan, LeftOut, Order, OrderLine, Piece
+from seamwright.takeoff.pieces import cut_pieces, is_cut_from_strip
+from seamwright.takeoff.types import CuttingPlan, LeftOut, Order, OrderLine
 from seamwright.tolerance import DEFAULT, Tolerance
 
 
@@ -62,21 +60,26 @@ def make_order(
         lines=(*lines, *(line for line in others if line is not None)),
         labor=work_times(schedule, register, catalog.rates),
         currency=catalog.rates.currency,
-        left_out=_left_out(schedule, pieces),
+        left_out=_left_out(schedule, catalog),
     )
 
 
-def _left_out(schedule: SealSchedule, pieces: Iterable[Piece]) -> tuple[LeftOut, ...]:
-    """Return the strips without a stock and the beads without a size."""
-    stocks = {piece.stock_id for piece in pieces}
+def _left_out(schedule: SealSchedule, catalog: Catalog) -> tuple[LeftOut, ...]:
+    """Return the strips and patches without a stock and the beads without a size."""
+    stocks = {stock.id for stock in catalog.strips}
     strips = [
         LeftOut(ref=s.joint_id, what=f"strip, {s.face} face", why="no stock strip is wide enough")
         for s in schedule.strips
-        if s.stock_id is None or s.stock_id not in stocks
+        if s.stock_id not in stocks
     ]
     beads = [
         LeftOut(ref=b.joint_id, what=f"beads, {b.place}", why="the bead has no diameter")
         for b in schedule.beads
         if b.diameter is None and b.count > 0
     ]
-    return (*strips, *beads)
+    patches = [
+        LeftOut(ref=p.node_id, what=f"node patch, {p.face} face", why="no strip in the catalog")
+        for p in schedule.patches
+        if not stocks and is_cut_from_strip(p)
+    ]
+    return (*strips, *beads, *patches)

@@ -6,9 +6,11 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 
+from seamwright.errors import InputError, Problem
 from seamwright.geometry.types import Segment
 from seamwright.joints.types import FaceName, Node, Register
 from seamwright.seals.types import Catalog, Laps, NodePatch, SealSchedule, Strip, StripStock
+from seamwright.takeoff._grid import SAME
 from seamwright.takeoff.runs import Run, lay_runs
 from seamwright.takeoff.types import Piece
 from seamwright.tolerance import Tolerance
@@ -30,9 +32,15 @@ def cut_pieces(
     strip that covers only a part of its joint (over a crossing timber) comes with its laps. A run
     longer than a roll is split, each split with one more end lap. Strips without a stock are left
     out, and so are nodes that take liquid flashing or a boot.
+
+    Raises
+    ------
+    InputError
+        If a roll is no longer than two end laps.
     """
+    _check_rolls(catalog)
     stocks = {stock.id: stock for stock in catalog.strips}
-    strips = [strip for strip in schedule.strips if strip.stock_id in stocks]
+    strips = [s for s in schedule.strips if s.stock_id in stocks and s.length > SAME]
     kinds = {joint.id: joint.kind for joint in register.joints}
     meeting = _Meeting(strips, register.nodes)
     names: Counter[str] = Counter()
@@ -45,7 +53,24 @@ def cut_pieces(
         name = _unique(_name(run, ring=ring), names)
         pieces += _split(name, length, lap, run, stock)
     cut = [patch for patch in schedule.patches if is_cut_from_strip(patch)]
-    return (*pieces, *_patches(cut, catalog))
+    return (*pieces, *(_patches(cut, catalog) if catalog.strips else ()))
+
+
+def _check_rolls(catalog: Catalog) -> None:
+    """Raise for every roll too short to be lapped onto the next."""
+    least = 2 * max(catalog.laps.end_lap, catalog.laps.end_lap_ridge)
+    problems = [
+        Problem(
+            subject=stock.id,
+            sentence=f"strip {stock.id}: a roll of {stock.roll_length:.3f} m is no longer than two "
+            f"end laps, {least:.3f} m",
+            remedy="correct its roll_length in the catalog, or the end laps",
+        )
+        for stock in catalog.strips
+        if stock.roll_length <= least
+    ]
+    if problems:
+        raise InputError(problems)
 
 
 def is_cut_from_strip(patch: NodePatch) -> bool:
