@@ -54,6 +54,10 @@ class InputError(SeamwrightError):
         self.problems: tuple[Problem, ...] = tuple(problems)
         super().__init__("\n".join(str(problem) for problem in self.problems))
 
+    def __reduce__(self) -> tuple[type[InputError], tuple[tuple[Problem, ...]]]:
+        """Travel between processes with every problem."""
+        return (type(self), (self.problems,))
+
 
 class FormatError(InputError):
     """A file that cannot be read as the format it claims to be."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from tests.hand_house import JOINTS, register
 
@@ -53,6 +54,13 @@ def test_a_break_says_what_closes_it() -> None:
     """Each break has its reason and its remedy in the same row."""
     (row,) = break_table(register().breaks).rows
     assert row[3:] == ("the panel's end meets nothing", "add the neighboring wall")
+
+
+def test_a_stretch_open_on_both_faces_is_one_row() -> None:
+    """Inside and outside of the same gap are told once, with both faces."""
+    (inner,) = register().breaks
+    (row,) = break_table((inner, replace(inner, face="outer"))).rows
+    assert row[:2] == ("inside and outside", "A.1")
 
 
 def test_no_break_gives_an_empty_table() -> None:

@@ -42,7 +42,7 @@ def test_an_unsigned_face_is_marked_in_every_row() -> None:
     """UNSIGNED stands beside each face that nobody signed, and not beside the signed one."""
     rows = seal_type_table(TYPES).rows
     assert [row[3] for row in rows] == ["inside", "inside UNSIGNED", "inside UNSIGNED"]
-    faces = [row[2] for row in schedule_table(SEALS, TYPES, "wall_spline").rows]
+    faces = [row[3] for row in schedule_table(SEALS, TYPES, "wall_spline").rows]
     assert faces == ["inside UNSIGNED", "inside UNSIGNED"]
 
 
@@ -63,9 +63,9 @@ def test_a_strip_no_stock_covers_says_so() -> None:
 def test_the_schedule_totals_strips_beads_and_dams() -> None:
     """The total row holds the run of strip, all beads together, and the dams."""
     total = schedule_table(SEALS, TYPES, "wall_spline").total
-    assert total[4].value == pytest.approx(2 * 2.4384)
-    assert total[5].value == pytest.approx(4 * 2 * 2.4384)
-    assert total[7].value == 1
+    assert total[5].value == pytest.approx(2 * 2.4384)
+    assert total[6].value == pytest.approx(4 * 2 * 2.4384)
+    assert total[8].value == 1
 
 
 def test_a_bead_without_a_size_is_marked() -> None:

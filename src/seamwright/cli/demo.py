@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor
+from itertools import repeat
+from multiprocessing import get_context
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from seamwright.cli.options import Day, Paper, Units, day_of
-from seamwright.cli.packet import Made, Manner, write_packet
+from seamwright.cli.packet import Made, Manner, folder_for, write_packet
 from seamwright.cli.say import say
-from seamwright.cli.source import read_source, shelf
+from seamwright.cli.source import built_in, shelf
 from seamwright.io.plan import builtin_house_names
 from seamwright.report.house import SealedHouse
 from seamwright.workflow import seal_house
@@ -32,27 +36,42 @@ def run(
     """Run the main job on the built-in houses and write every packet."""
     manner = Manner(units=units, paper=paper, date=day_of(date))
     names = builtin_house_names() if house is None else (house,)
+    folder_for(out)
     packets: list[Path] = []
-    for name in names:
-        source = read_source(name)
-        with source.placed():
-            sealed = seal_house(source.plan, shelf(source, None))
-        folder = out / name
-        files = write_packet(source, sealed, folder, manner)
-        _tell(name, sealed, files, folder)
-        packets.append(files[0].path)
+    for told, packet in _made(names, out, manner):
+        say(told)
+        packets.append(packet)
     say("Open first:")
     for packet in packets:
         say(f"  {packet}")
 
 
-def _tell(name: str, house: SealedHouse, files: tuple[Made, ...], folder: Path) -> None:
-    """Say what the house came to, and which files were made."""
+def _made(names: tuple[str, ...], out: Path, manner: Manner) -> Iterator[tuple[str, Path]]:
+    """Yield what was made of each house, several houses side by side on as many cores."""
+    if len(names) == 1:
+        yield make_house(names[0], out, manner)
+        return
+    with ProcessPoolExecutor(mp_context=get_context("spawn")) as cores:
+        yield from cores.map(make_house, names, repeat(out), repeat(manner))
+
+
+def make_house(name: str, out: Path, manner: Manner) -> tuple[str, Path]:
+    """Write the packet of one built-in house; return what to say and the file to open."""
+    source = built_in(name)
+    with source.placed():
+        sealed = seal_house(source.plan, shelf(source, None))
+    folder = out / name
+    files = write_packet(source, sealed, folder, manner)
+    return "\n".join(_told(name, sealed, files, folder)), files[0].path
+
+
+def _told(name: str, house: SealedHouse, files: tuple[Made, ...], folder: Path) -> Iterator[str]:
+    """Yield what the house came to, and which files were made."""
     register, schedule = house.register, house.schedule
     unsigned = sum(not side.signed for side in schedule.sides)
     urgent = sum(finding.severity != "note" for finding in schedule.findings)
-    say(f"{name}: {house.plan.site.name}")
-    say(
+    yield f"{name}: {house.plan.site.name}"
+    yield (
         f"  {len(house.shell.panels)} panels, {len(register.joints)} joints, "
         f"{len(register.nodes)} nodes; {unsigned} joints UNSIGNED; "
         f"{urgent} findings to look at; {len(register.breaks)} breaks in the line."
@@ -60,6 +79,6 @@ def _tell(name: str, house: SealedHouse, files: tuple[Made, ...], folder: Path) 
     drawings = [made for made in files if made.path.suffix == ".svg"]
     for made in files:
         if made.path.suffix != ".svg":
-            say(f"  {made.path}  {made.what}")
-    say(f"  {folder / 'drawings'}  {len(drawings)} drawings to scale (SVG)")
-    say()
+            yield f"  {made.path}  {made.what}"
+    yield f"  {folder / 'drawings'}  {len(drawings)} drawings to scale (SVG)"
+    yield ""

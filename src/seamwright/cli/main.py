@@ -43,9 +43,11 @@ class Commands(TyperGroup):
     def invoke(self, ctx: Any) -> Any:  # noqa: ANN401 see above
         """Run the command; what the input did wrong is told in sentences, with status 2."""
         try:
-            return super().invoke(ctx)
+            return self._invoke_and_flush(ctx)
         except BrokenPipeError:
-            raise
+            # Python flushes standard output once more on its way out; give it somewhere to go.
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            raise typer.Exit(READER_GONE) from None
         except InputError as error:
             tell_problems(error.problems)
         except SeamwrightError as error:
@@ -53,6 +55,12 @@ class Commands(TyperGroup):
         except OSError as error:
             tell_problems([problem_of(error)])
         raise typer.Exit(UNUSABLE)
+
+    def _invoke_and_flush(self, ctx: Any) -> Any:  # noqa: ANN401 see above
+        try:
+            return super().invoke(ctx)
+        finally:
+            sys.stdout.flush()
 
 
 app = typer.Typer(
@@ -68,17 +76,23 @@ app = typer.Typer(
 )
 
 
+def tell_version(asked: bool) -> None:
+    """Print the version and leave, when asked."""
+    if asked:
+        typer.echo(f"seamwright {seamwright.__version__}")
+        raise typer.Exit
+
+
 @app.callback()
 def options(
     *,
     version: Annotated[
-        bool, typer.Option("--version", help="Print the version.", is_eager=True)
+        bool,
+        typer.Option("--version", help="Print the version.", is_eager=True, callback=tell_version),
     ] = False,
 ) -> None:
     """Every joint of a panel-built house, the seal it needs, and what to buy for it."""
-    if version:
-        typer.echo(f"seamwright {seamwright.__version__}")
-        raise typer.Exit
+    del version  # told by its callback, before any command is looked for
 
 
 def load(name: str) -> Any:  # noqa: ANN401 typer does not export its command type
@@ -104,10 +118,6 @@ def main() -> None:
     """Run the command line and leave with its exit status."""
     try:
         app(prog_name="seamwright")
-    except BrokenPipeError:
-        # Python flushes standard output once more on its way out; give it somewhere to go.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        sys.exit(READER_GONE)
     except Exception as error:
         if "SEAMWRIGHT_TRACE" in os.environ:
             raise

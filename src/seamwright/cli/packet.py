@@ -6,7 +6,9 @@ import datetime as dt
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
+from importlib.util import find_spec
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import seamwright
 from seamwright.cli.options import Paper, Units
@@ -14,6 +16,7 @@ from seamwright.cli.source import Source
 from seamwright.draw.sheets import draw_sheets
 from seamwright.draw.types import Drawing
 from seamwright.errors import InputError, Problem
+from seamwright.io.ifc import write_ifc
 from seamwright.io.register_json import (
     order_document,
     register_document,
@@ -55,11 +58,12 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
         paper=manner.paper,
         title=house.plan.site.name,
     )
-    folder = _folder(out)
+    folder = folder_for(out)
     return (
         _pdf(source, house, drawings, folder, manner),
         *_drawings(drawings, folder),
         *_data(house, folder, manner),
+        *_model(house, folder, manner),
     )
 
 
@@ -76,12 +80,17 @@ def _pdf(
     manner: Manner,
 ) -> Made:
     pictures = [
-        Picture(name=d.name, title=d.title, caption=f"{d.caption} {d.scale}", joints=d.shown)
+        Picture(
+            name=d.name,
+            title=d.title,
+            caption=f"{d.caption} Scale: {d.scale}.",
+            joints=d.shown,
+            section=d.name.startswith("section-"),
+        )
         for d in drawings.values()
     ]
-    plan_file = source.name if source.file is None else str(source.file.file)
     facts = (
-        ("Plan", plan_file),
+        ("Plan", source.name),
         ("Date", print_date(manner)),
         ("Made with", f"Seamwright {seamwright.__version__}"),
     )
@@ -94,7 +103,7 @@ def _pdf(
 
 
 def _drawings(drawings: dict[str, Drawing], folder: Path) -> Iterator[Made]:
-    sheets = _folder(folder / "drawings")
+    sheets = folder_for(folder / "drawings")
     for name, drawing in drawings.items():
         path = sheets / f"{name}.svg"
         _replace(path, partial(Path.write_text, data=drawing.svg, encoding="utf-8"))
@@ -116,7 +125,24 @@ def _data(house: SealedHouse, folder: Path, manner: Manner) -> Iterator[Made]:
         yield Made(path=path, what=f"{what} as data")
 
 
-def _folder(path: Path) -> Path:
+def _model(house: SealedHouse, folder: Path, manner: Manner) -> Iterator[Made]:
+    """Write the model for the designer's viewer, where the optional kernel is installed."""
+    if find_spec("ifcopenshell") is None:
+        return
+    path = folder / "model.ifc"
+    write = partial(
+        write_ifc,
+        shell=house.shell,
+        register=house.register,
+        schedule=house.schedule,
+        project_name=house.plan.site.name,
+        timestamp=f"{manner.date.isoformat()}T00:00:00",
+    )
+    _replace(path, write)
+    yield Made(path=path, what="the model with joints and seals, for the designer's viewer")
+
+
+def folder_for(path: Path) -> Path:
     """Return the folder, made if it is not there."""
     if path.exists() and not path.is_dir():
         problem = Problem(
@@ -130,10 +156,10 @@ def _folder(path: Path) -> Path:
 
 
 def _replace(path: Path, write: Callable[[Path], object]) -> None:
-    """Write beside `path` first and move into place, so that a stop leaves no half file."""
-    spare = path.with_name(f".{path.stem}.part{path.suffix}")
-    try:
+    """Write under the same name in a folder beside it, then move into place, so that a stop leaves
+    no half file.
+    """
+    with TemporaryDirectory(dir=path.parent, prefix=".part-") as name:
+        spare = Path(name) / path.name
         write(spare)
         spare.replace(path)
-    finally:
-        spare.unlink(missing_ok=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from rich.box import SIMPLE_HEAD
 from rich.console import Console
@@ -16,8 +16,8 @@ from seamwright.report.types import Cell, Quantity, Table
 from seamwright.seals.types import Finding, Sentence
 from seamwright.units import System, fill, format_quantity
 
-PLAIN_WIDTH = 240
-"""Columns of output that goes to a file or another program: wide enough that rows stay whole."""
+PLAIN_COLUMN = 60
+"""Letters up to which plain columns are aligned; a longer cell pushes the rest of its row."""
 
 SEVERITY = {"stop": "STOP", "attention": "LOOK", "note": "note"}
 
@@ -39,31 +39,52 @@ def say_json(document: Mapping[str, object]) -> None:
 
 
 def show_table(table: Table, system: System) -> None:
-    """Print a report table, framed on a terminal and plain elsewhere."""
-    console = _console()
-    framed = console.is_terminal
+    """Print a report table: framed on a terminal, elsewhere plain with one row to a line."""
     if not table.rows:
         return
+    rows = [[cell_text(cell, system) for cell in row] for row in table.rows]
+    if table.total is not None:
+        rows.append([cell_text("" if c is None else c, system) for c in table.total])
+    if sys.stdout.isatty():
+        _frame(table, rows)
+    else:
+        say("\n".join([*([table.caption] if table.caption else []), *_aligned(table, rows)]))
+    say()
+
+
+def _frame(table: Table, rows: list[list[str]]) -> None:
+    """Print a table that folds to the width of the terminal."""
+    totaled = table.total is not None
     shown = RichTable(
         title=Text(table.caption) if table.caption else None,
         title_justify="left",
-        title_style="bold" if framed else "",
-        box=SIMPLE_HEAD if framed else None,
+        title_style="bold",
+        box=SIMPLE_HEAD,
         pad_edge=False,
-        show_footer=table.total is not None,
+        show_footer=totaled,
     )
-    total = [cell_text(c, system) for c in table.total] if table.total is not None else None
     for index, name in enumerate(table.columns):
         shown.add_column(
             Text(name),
-            footer="" if total is None else Text(total[index]),
+            footer=Text(rows[-1][index]) if totaled else "",
             justify="right" if index in table.right else "left",
             overflow="fold",
         )
-    for row in table.rows:
-        shown.add_row(*(Text(cell_text(cell, system)) for cell in row))
-    console.print(shown)
-    say()
+    for row in rows[:-1] if totaled else rows:
+        shown.add_row(*(Text(text) for text in row))
+    Console(file=sys.stdout, highlight=False, emoji=False, markup=False).print(shown)
+
+
+def _aligned(table: Table, rows: list[list[str]]) -> Iterator[str]:
+    """Return the lines of a table with its columns aligned as far as `PLAIN_COLUMN` goes."""
+    lines = [list(table.columns), *rows]
+    widths = [min(PLAIN_COLUMN, max(map(len, column))) for column in zip(*lines, strict=True)]
+    for line in lines:
+        cells = (
+            text.rjust(width) if index in table.right else text.ljust(width)
+            for index, (text, width) in enumerate(zip(line, widths, strict=True))
+        )
+        yield "  ".join(cells).rstrip()
 
 
 def cell_text(cell: Cell, system: System) -> str:
@@ -80,19 +101,8 @@ def show_findings(findings: Iterable[Finding], system: System) -> None:
     order = list(SEVERITY)
     for finding in sorted(findings, key=lambda f: order.index(f.severity)):
         what, out = fill(finding.sentence, system), fill(finding.way_out, system)
-        say(f"{SEVERITY[finding.severity]:5}{_one_line(what)}")
+        say(f"{SEVERITY[finding.severity]:5}{finding.subject}: {_one_line(what)}")
         say(f"     Way out: {_one_line(out)}")
-
-
-def _console() -> Console:
-    terminal = sys.stdout.isatty()
-    return Console(
-        file=sys.stdout,
-        highlight=False,
-        emoji=False,
-        markup=False,
-        width=None if terminal else PLAIN_WIDTH,
-    )
 
 
 def _one_line(text: str) -> str:

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from seamwright.errors import FormatError, InputError, Problem
 from seamwright.io.catalog import read_catalog
+from seamwright.io.ifc import read_ifc
 from seamwright.io.plan import PlanFile, builtin_house, builtin_house_names, read_plan, with_place
 from seamwright.io.yaml_text import read_text
 from seamwright.seals.catalog import default_catalog
@@ -23,7 +24,10 @@ ENDINGS = (*PLAN_ENDINGS, ".ifc", ".csv")
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Source:
-    """A plan and where it came from. `notes` say what a model reader used, guessed, left out."""
+    """A plan and the name of the file or house it came from.
+
+    `notes` say what the reader used, assumed and left out.
+    """
 
     plan: Plan
     name: str
@@ -52,19 +56,24 @@ def read_source(word: str, *, types: Path | None = None) -> Source:
     path = Path(word)
     ending = path.suffix.lower()
     if not path.exists() and word in builtin_house_names():
-        return _from_plan(read_plan(builtin_house(word), name=word), word)
+        return built_in(word)
     _refuse_what_is_no_file(path, word)
     if types is not None and ending != ".csv":
         remedy = "leave --types out, or name a .csv panel list"
         told = f"{path.name} brings its own panel types"
         raise InputError([Problem(subject=path.name, sentence=told, remedy=remedy)])
     if ending in PLAN_ENDINGS:
-        return _from_plan(read_plan(path), path.stem)
+        return _from_plan(read_plan(path), path.name)
     if ending == ".csv":
         return _from_list(path, types)
     if ending == ".ifc":
         return _from_ifc(path)
     raise FormatError([_unknown_ending(path)])
+
+
+def built_in(name: str) -> Source:
+    """Return a built-in house by its name."""
+    return _from_plan(read_plan(builtin_house(name), name=name), name)
 
 
 def shelf(source: Source, given: Path | None) -> Catalog:
@@ -99,27 +108,14 @@ def _from_list(path: Path, types: Path | None) -> Source:
     file = read_plan(whole, name=label)
     if file.catalog_path is not None:
         file = replace(file, catalog_path=str(types.parent / file.catalog_path))
-    return _from_plan(file, path.stem)
+    return _from_plan(file, path.name)
 
 
 def _from_ifc(path: Path) -> Source:
-    try:
-        from seamwright.io.ifc import read_ifc  # noqa: PLC0415 needs the optional IFC kernel
-    except ImportError as error:
-        raise InputError([without_ifc(path.name)]) from error
     reading = read_ifc(path)
     told = (*reading.used, *reading.guessed, *reading.left_out)
     return Source(
-        plan=reading.plan, name=path.stem, notes=tuple(Sentence(text=words) for words in told)
-    )
-
-
-def without_ifc(name: str) -> Problem:
-    """Return the sentence for a missing IFC kernel."""
-    return Problem(
-        subject=name,
-        sentence=f"{name} is a building model, and the part that reads models is not installed",
-        remedy="install it with: pip install 'seamwright[ifc]'",
+        plan=reading.plan, name=path.name, notes=tuple(Sentence(text=words) for words in told)
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter, defaultdict
 
+from seamwright.joints.types import JointKind
 from seamwright.report.cautions import cautions, deferral
 from seamwright.report.house import SealedHouse
 from seamwright.report.register_tables import break_table
@@ -13,6 +14,10 @@ from seamwright.report.words import FACES, KINDS, MARKS, UNSIGNED, kind_word, li
 from seamwright.seals.types import Finding, Sentence, Severity
 
 SEVERITY: dict[Severity, str] = {"stop": "STOP", "attention": "Look", "note": "Note"}
+
+
+_TOLD_BY_OTHER_TABLES = ("break-", "unsigned:")
+"""How the ids of findings begin that stand on the cover as breaks and as faces to sign."""
 
 
 def cover(house: SealedHouse) -> tuple[Block, ...]:
@@ -80,23 +85,24 @@ def findings_table(findings: tuple[Finding, ...]) -> Table:
 
 
 def unsigned_table(house: SealedHouse) -> Table:
-    """Return what nobody has signed for: by kind, the face proposed and why."""
+    """Return what nobody has signed for: the face proposed, for how many joints, and why."""
     kind_of = {joint.id: joint.kind for joint in house.register.joints}
-    order = {kind: place for place, kind in enumerate(KINDS)}
-    counts = Counter(
-        (kind_of[side.joint_id], side.face, side.reason)
-        for side in house.schedule.sides
-        if not side.signed and side.joint_id in kind_of
-    )
+    groups: defaultdict[tuple[str, str], Counter[JointKind]] = defaultdict(Counter)
+    for side in house.schedule.sides:
+        if not side.signed and side.joint_id in kind_of:
+            groups[side.face, side.reason][kind_of[side.joint_id]] += 1
     return Table(
-        columns=("Joints", "How many", "Proposed", "Why"),
+        columns=("Proposed", "Joints", "For", "Why"),
         rows=tuple(
-            (kind_word(kind), _count(number), f"{FACES[face]} {UNSIGNED}", reason)
-            for (kind, face, reason), number in sorted(
-                counts.items(), key=lambda item: order[item[0][0]]
+            (
+                f"{FACES[face]} {UNSIGNED}",
+                _count(counts.total()),
+                listed(tuple(f"{kind_word(k)} {counts[k]}" for k in KINDS if k in counts)),
+                reason,
             )
+            for (face, reason), counts in groups.items()
         ),
-        widths=(1.8, 1.0, 2.2, 9),
+        widths=(1.9, 0.9, 4.6, 8),
         right=(1,),
         caption=f"Faces that are {UNSIGNED}: proposals only, for the designer to sign or change",
     )
@@ -127,8 +133,11 @@ def decisions_table(house: SealedHouse) -> Table:
 def _attention(house: SealedHouse) -> tuple[Block, ...]:
     """Return findings, breaks and lost corrections, or the sentence that there are none."""
     blocks: list[Block] = [Heading(text="Look at these first")]
-    if house.schedule.findings:
-        blocks.append(findings_table(house.schedule.findings))
+    findings = tuple(
+        f for f in house.schedule.findings if not f.id.startswith(_TOLD_BY_OTHER_TABLES)
+    )
+    if findings:
+        blocks.append(findings_table(findings))
     if house.register.breaks:
         blocks.append(break_table(house.register.breaks))
     lost = house.register.lost_overrides

@@ -25,22 +25,26 @@ from seamwright.report.register_tables import (
     node_totals,
 )
 from seamwright.report.schedule_tables import patch_table, schedule_table, seal_type_table
-from seamwright.report.seal_types import joint_seals, seal_types
+from seamwright.report.seal_types import SealType, joint_seals, seal_types
 from seamwright.report.stage_tables import stage_intro, stage_tables
-from seamwright.report.types import Block, Document, Figure, Heading, Paragraph, Table
-from seamwright.report.words import STAGES
+from seamwright.report.types import Block, Cell, Document, Figure, Heading, Paragraph, Table
+from seamwright.report.words import STAGES, listed
 from seamwright.seals.types import Sentence
 from seamwright.sources import SOURCES
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Picture:
-    """A drawing that goes into the packet: its file's name, its words, the joints it shows."""
+    """A drawing that goes into the packet: its file's name, its words, the joints it shows.
+
+    A `section` stands for all of them, the one drawn and those built like it.
+    """
 
     name: str
     title: str
     caption: str
     joints: tuple[str, ...] = ()
+    section: bool = False
 
 
 def packet_document(
@@ -53,10 +57,11 @@ def packet_document(
 
     `facts` are printed on the cover after those of the site (plan file, date, program version).
     """
+    pictures = tuple(pictures)
     blocks: tuple[Block, ...] = (
         *cover(house),
-        *_drawing_sheets(tuple(pictures)),
-        *_schedule_sheets(house),
+        *_drawing_sheets(pictures),
+        *_schedule_sheets(house, pictures),
         *_stage_sheets(house),
         *_order_sheets(house),
         *_register_sheets(house),
@@ -67,6 +72,23 @@ def packet_document(
         subtitle="Joints, seals and order",
         facts=(*site_facts(house), *facts),
         blocks=numbered(blocks),
+    )
+
+
+def section_table(pictures: tuple[Picture, ...], types: tuple[SealType, ...]) -> Table:
+    """Return which joints, of which seal types, each section stands for."""
+    type_of = {joint_id: kind.id for kind in types for joint_id in kind.joint_ids}
+    rows: list[tuple[Cell, ...]] = []
+    for number, picture in enumerate(pictures, start=1):
+        if picture.section:
+            own = tuple(dict.fromkeys(type_of[j] for j in picture.joints if j in type_of))
+            row = (f"Figure {number}", picture.title, listed(own), listed(picture.joints))
+            rows.append(row)
+    return Table(
+        columns=("Figure", "Section", "Seal types", "Joints it stands for"),
+        rows=tuple(rows),
+        widths=(1.1, 3.6, 1.8, 9),
+        caption="Sections, and the joints each stands for",
     )
 
 
@@ -97,12 +119,11 @@ def numbered(blocks: Iterable[Block]) -> tuple[Block, ...]:
 
 def _drawing_sheets(pictures: tuple[Picture, ...]) -> tuple[Block, ...]:
     return tuple(
-        Figure(name=p.name, caption=f"{p.title}. {p.caption}", full_sheet=True, title=p.title)
-        for p in pictures
+        Figure(name=p.name, caption=p.caption, full_sheet=True, title=p.title) for p in pictures
     )
 
 
-def _schedule_sheets(house: SealedHouse) -> tuple[Block, ...]:
+def _schedule_sheets(house: SealedHouse, pictures: tuple[Picture, ...]) -> tuple[Block, ...]:
     seals = joint_seals(house.register, house.schedule)
     types = seal_types(seals)
     legend = (
@@ -115,6 +136,7 @@ def _schedule_sheets(house: SealedHouse) -> tuple[Block, ...]:
         Heading(text="Seal types", level=1),
         Paragraph(text=Sentence(text=legend)),
         seal_type_table(types),
+        *((section_table(pictures, types),) if any(p.section for p in pictures) else ()),
         Heading(text="Seal schedule", level=1),
         *tables,
         *patches,

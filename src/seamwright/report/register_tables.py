@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
+from collections import Counter, defaultdict
 
 from seamwright.joints.types import Break, FaceLine, Joint, JointKind, Register
 from seamwright.report.types import Cell, Quantity, Table
@@ -77,7 +77,7 @@ def node_table(register: Register) -> Table:
     return Table(
         columns=("Node", "Kind", "Joints that meet", "x", "y", "Height"),
         rows=tuple(rows),
-        widths=(1.2, 4, 7, 1.6, 1.6, 1.6),
+        widths=(1.8, 4.4, 7, 1.6, 1.6, 1.6),
         right=(3, 4, 5),
         caption="Nodes: where joints meet, with place in plan axes and height",
     )
@@ -111,20 +111,20 @@ def ledger_table(register: Register) -> Table:
 
 
 def break_table(breaks: tuple[Break, ...]) -> Table:
-    """Return every stretch where a line does not close, and what would close it."""
+    """Return every stretch where a line does not close, and what would close it.
+
+    A stretch open on both faces for the same reason is one row.
+    """
+    faces: defaultdict[tuple[str, str, str, float], list[str]] = defaultdict(list)
+    for b in breaks:
+        faces[b.panel_id, b.reason, b.remedy, b.line.length].append(FACES[b.face])
     return Table(
         columns=("Face", "Panel", "Length", "Why it is open", "What closes it"),
         rows=tuple(
-            (
-                FACES[b.face],
-                b.panel_id,
-                Quantity(value=b.line.length, dimension="length"),
-                b.reason,
-                b.remedy,
-            )
-            for b in breaks
+            (" and ".join(open_), panel, Quantity(value=run, dimension="length"), reason, remedy)
+            for (panel, reason, remedy, run), open_ in faces.items()
         ),
-        widths=(1.2, 1.8, 1.4, 5, 5),
+        widths=(2, 1.6, 1.4, 5, 5),
         right=(2,),
         caption="Where the line does not close",
     )

@@ -30,11 +30,11 @@ def seal_type_table(types: tuple[SealType, ...]) -> Table:
             "Primary face",
             "Strip and its arithmetic",
             "Beads and gaskets, per joint",
-            "Void to foam",
+            "Foam, all joints",
         ),
         rows=tuple(_type_row(kind) for kind in types),
-        widths=(2.3, 1.0, 1.6, 1.7, 6.6, 5.6, 1.8),
-        right=(1, 2),
+        widths=(2.4, 0.9, 1.7, 1.9, 6.4, 5.8, 1.7),
+        right=(1, 2, 6),
         caption="Seal types: how each kind of joint in this house is sealed",
         total=(
             "All",
@@ -43,7 +43,7 @@ def seal_type_table(types: tuple[SealType, ...]) -> Table:
             None,
             None,
             None,
-            None,
+            Quantity(value=math.fsum(t.void for t in types), dimension="sealant_volume"),
         ),
         marks=MARKS,
     )
@@ -60,6 +60,7 @@ def schedule_table(seals: tuple[JointSeal, ...], types: tuple[SealType, ...], ki
     return Table(
         columns=(
             "Joint",
+            "Storey",
             "Type",
             "Primary face",
             "Strip, lap each side, when",
@@ -67,22 +68,18 @@ def schedule_table(seals: tuple[JointSeal, ...], types: tuple[SealType, ...], ki
             "Bead run",
             "Foam",
             "Dams",
-            "On whose word",
         ),
         rows=tuple(_joint_row(seal, type_of[seal.joint.id]) for seal in chosen),
-        widths=(3.2, 1.0, 2.4, 5.6, 1.8, 1.8, 1.6, 1.0, 3.4),
-        right=(4, 5, 6, 7),
+        widths=(3.6, 1.4, 1.0, 2.8, 7.0, 1.9, 1.9, 1.9, 1.0),
+        right=(5, 6, 7, 8),
         caption=f"Seal schedule: {kind_word(kind)}",
         total=(
             "Total",
             None,
             None,
             None,
-            Quantity(value=strip_run, dimension="length"),
-            Quantity(value=bead_run, dimension="length"),
-            Quantity(value=void, dimension="sealant_volume"),
-            Quantity(value=float(dams), dimension="count"),
             None,
+            *_amounts(strip_run, bead_run, void, dams),
         ),
         marks=MARKS,
     )
@@ -127,7 +124,6 @@ def strip_arithmetic(strip: Strip) -> Sentence:
 def _type_row(kind: SealType) -> tuple[Cell, ...]:
     seal = kind.example
     spline = "" if seal.joint.spline is None else f", {kind_word(seal.joint.spline)} spline"
-    area = math.fsum(f.area for f in seal.fills)
     return (
         f"{kind.id} {kind_word(seal.joint.kind)}{spline}",
         Quantity(value=float(len(kind.joint_ids)), dimension="count"),
@@ -135,24 +131,31 @@ def _type_row(kind: SealType) -> tuple[Cell, ...]:
         side_word(seal.side),
         _joined([_strip_sentence(strip) for strip in seal.strips]),
         _joined([*map(_bead_sentence, seal.beads), *_gasket_sentences(seal)]),
-        Quantity(value=area, dimension="area") if seal.fills else None,
+        Quantity(value=kind.void, dimension="sealant_volume") if kind.void else None,
     )
 
 
 def _joint_row(seal: JointSeal, type_id: str) -> tuple[Cell, ...]:
-    side = seal.side
     void = math.fsum(fill.volume for fill in seal.fills)
     beads = math.fsum(bead.count * bead.length for bead in seal.beads)
+    strips = math.fsum(s.length for s in seal.strips)
     return (
         seal.joint.id,
+        seal.joint.storey,
         type_id,
-        side_word(side),
+        side_word(seal.side),
         _joined([_short_strip(strip) for strip in seal.strips]),
-        Quantity(value=math.fsum(s.length for s in seal.strips), dimension="length"),
-        Quantity(value=beads, dimension="length"),
-        Quantity(value=void, dimension="sealant_volume") if seal.fills else None,
-        Quantity(value=float(len(seal.dams)), dimension="count") if seal.dams else None,
-        side.by if side is not None and side.signed else "nobody yet",
+        *_amounts(strips, beads, void, len(seal.dams)),
+    )
+
+
+def _amounts(strips: float, beads: float, void: float, dams: int) -> tuple[Cell, ...]:
+    """Return four amounts as cells, those that are zero left empty."""
+    return (
+        Quantity(value=strips, dimension="length") if strips else None,
+        Quantity(value=beads, dimension="length") if beads else None,
+        Quantity(value=void, dimension="sealant_volume") if void else None,
+        Quantity(value=float(dams), dimension="count") if dams else None,
     )
 
 

@@ -33,12 +33,16 @@ class JointSeal:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class SealType:
-    """One way of sealing, shown on its first joint, and every joint sealed that way."""
+    """One way of sealing, shown on its first joint, and every joint sealed that way.
+
+    `length` [m] and the `void` to foam [m³] are those of all its joints together.
+    """
 
     id: str
     example: JointSeal
     joint_ids: tuple[str, ...]
     length: float
+    void: float
 
 
 def joint_seals(register: Register, schedule: SealSchedule) -> tuple[JointSeal, ...]:
@@ -77,6 +81,7 @@ def seal_types(seals: tuple[JointSeal, ...]) -> tuple[SealType, ...]:
             example=group[0],
             joint_ids=tuple(seal.joint.id for seal in group),
             length=math.fsum(seal.joint.length for seal in group),
+            void=math.fsum(fill.volume for seal in group for fill in seal.fills),
         )
         for number, group in enumerate(groups.values(), start=1)
     )

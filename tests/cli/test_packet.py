@@ -1,0 +1,104 @@
+"""The packet as a folder of files."""
+
+from __future__ import annotations
+
+import json
+import re
+
+import openpyxl
+import pypdf
+import pytest
+from tests.cli.conftest import CABIN
+from typer.testing import CliRunner
+
+from seamwright.cli.main import app
+from seamwright.io.plan import builtin_house_names
+
+ALWAYS = {"packet.pdf", "order.xlsx", "joints.json", "seals.json", "order.json", "drawings"}
+
+
+@pytest.fixture(scope="module")
+def packet(tmp_path_factory):
+    """Return the folder of the packet of the one-room plan."""
+    folder = tmp_path_factory.mktemp("packet")
+    plan, out = folder / "cabin.yaml", folder / "out" / "cabin"
+    plan.write_text(CABIN, encoding="utf-8")
+    words = ["report", str(plan), "--out", str(out), "--date", "2026-03-02"]
+    result = CliRunner().invoke(app, words)
+    assert result.exit_code in {0, 1}, result.output
+    assert str(out / "packet.pdf") in result.output
+    return out
+
+
+def test_a_packet_has_every_file(packet) -> None:
+    """PDF, drawings, workbook and data are there, and no half-written file beside them."""
+    names = {path.name for path in packet.iterdir()}
+    assert names >= ALWAYS
+    assert not any(name.startswith(".") for name in names)
+    assert {"roof-plan.svg", "plan-1.svg"} <= {p.name for p in (packet / "drawings").iterdir()}
+
+
+def test_the_pdf_names_every_joint_and_node(packet) -> None:
+    """Each id of the register can be searched for in the PDF."""
+    document = json.loads((packet / "joints.json").read_text(encoding="utf-8"))
+    pages = pypdf.PdfReader(packet / "packet.pdf").pages
+    text = re.sub(r"\s+", "", "".join(page.extract_text() for page in pages))
+    ids = [item["id"] for item in (*document["joints"], *document["nodes"])]
+    assert ids
+    assert [name for name in ids if re.sub(r"\s+", "", name) not in text] == []
+    assert "UNSIGNED" in text
+    assert 10 <= len(pages) <= 80
+
+
+def test_the_workbook_opens_with_the_order(packet) -> None:
+    """The first sheet of the workbook is the order, and the register follows."""
+    names = openpyxl.load_workbook(packet / "order.xlsx").sheetnames
+    assert names[0] == "Order"
+    assert "Nodes" in names
+
+
+def test_the_same_plan_and_date_give_the_same_pdf(packet, run, cabin, tmp_path) -> None:
+    """Run again elsewhere with the same date, the PDF is the same to the byte."""
+    again = tmp_path / "again"
+    run("report", cabin, "--out", again, "--date", "2026-03-02")
+    assert (again / "packet.pdf").read_bytes() == (packet / "packet.pdf").read_bytes()
+    assert (again / "joints.json").read_bytes() == (packet / "joints.json").read_bytes()
+
+
+def test_a_packet_leaves_other_files_alone(packet, run, cabin) -> None:
+    """Writing again into the folder keeps what somebody else put there."""
+    note = packet / "site-notes.txt"
+    note.write_text("mine", encoding="utf-8")
+    run("report", cabin, "--out", packet)
+    assert note.read_text(encoding="utf-8") == "mine"
+
+
+def test_a_packet_cannot_be_written_into_a_file(run, cabin) -> None:
+    """A file where the folder should be is refused in a sentence."""
+    result = run("report", cabin, "--out", cabin)
+    assert result.exit_code == 2
+    assert "needs a folder" in result.stderr
+
+
+def test_a_wrong_date_is_refused(run, cabin, tmp_path) -> None:
+    """A date that is no date is status 2 before anything is written."""
+    result = run("report", cabin, "--out", tmp_path / "x", "--date", "soon")
+    assert result.exit_code == 2
+    assert not (tmp_path / "x").exists()
+
+
+def test_the_demo_writes_a_packet_and_says_what_to_open(run, tmp_path) -> None:
+    """The demo of one house ends with status 0 and names the file to open first."""
+    name = "first_house"
+    result = run("demo", "--house", name, "--out", tmp_path / "demo")
+    assert result.exit_code == 0, result.output
+    assert (tmp_path / "demo" / name / "packet.pdf").exists()
+    last = result.output.strip().splitlines()[-1]
+    assert last.strip() == str(tmp_path / "demo" / name / "packet.pdf")
+
+
+def test_the_demo_of_an_unknown_house_names_the_known(run, tmp_path) -> None:
+    """A house that is not built in is status 2."""
+    result = run("demo", "--house", "castle", "--out", tmp_path / "demo")
+    assert result.exit_code == 2
+    assert builtin_house_names()[0] in result.stderr
