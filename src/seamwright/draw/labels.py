@@ -10,8 +10,9 @@ number beside its line and a row in the sheet's key.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +22,7 @@ from seamwright.draw.page import Page, text_width
 from seamwright.draw.types import Rect
 from seamwright.geometry.types import Vec2
 
+Index: TypeAlias = NDArray[np.intp] | slice
 CELL = 0.4
 """Side of a cell of the placing grid. [mm]"""
 CLEAR = 0.35
@@ -54,12 +56,16 @@ class Label:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Spot:
-    """A place for a label: middle of its box, its angle, and where a leader would leave from."""
+    """A place for a label: middle of its box, its angle, and where a leader would leave from.
+
+    `floor` is the least cost of this place and of all that follow it.
+    """
 
     at: Vec2
     angle: float
     cost: float
     leader: Vec2 | None = None
+    floor: float = 0.0
 
 
 @dataclass(slots=True)
@@ -92,7 +98,7 @@ class Placer:
 
     def place(self, page: Page, label: Label) -> bool:
         """Draw the label at its best free position; False when it had to go to the key."""
-        spot = self._best(label.text, label, list(spots(label, text_width(label.text, label.size))))
+        spot = self._best(label.text, label, spots(label, text_width(label.text, label.size)))
         if spot is not None and (spot.cost < KEY_LIMIT or not label.keyed):
             self._draw(page, label, label.text, spot)
             return True
@@ -104,15 +110,17 @@ class Placer:
     def _place_key(self, page: Page, label: Label) -> None:
         self.key.append(label.text)
         number = f"{len(self.key)}"
-        around = list(spots(label, text_width(number, label.size)))
+        around = spots(label, text_width(number, label.size))
         spot = self._best(number, label, around)
         if spot is not None:
             self._draw(page, label, number, spot)
 
-    def _best(self, text: str, label: Label, candidates: Sequence[Spot]) -> Spot | None:
+    def _best(self, text: str, label: Label, candidates: Iterable[Spot]) -> Spot | None:
         wide, tall = text_width(text, label.size) / 2 + CLEAR, label.size / 2 + CLEAR
         best: Spot | None = None
         for spot in candidates:
+            if best is not None and spot.floor >= best.cost:
+                break
             if best is not None and spot.cost >= best.cost:
                 continue
             if not self._inside(spot, wide, tall):
@@ -166,10 +174,10 @@ class Placer:
             and spot.at[1] + reach[1] <= room.y1
         )
 
-    def _cells(
-        self, at: Vec2, wide: float, tall: float, angle: float
-    ) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    def _cells(self, at: Vec2, wide: float, tall: float, angle: float) -> tuple[Index, Index]:
         """Return every cell that the turned box touches (a little more, never less)."""
+        if angle in {0.0, -90.0, 90.0}:
+            return self._upright(at, (wide, tall) if angle == 0.0 else (tall, wide))
         turn = math.radians(angle)
         c, s = math.cos(turn), math.sin(turn)
         reach = (wide * abs(c) + tall * abs(s), wide * abs(s) + tall * abs(c))
@@ -185,6 +193,15 @@ class Placer:
             np.abs(dy * c - dx * s) <= tall + spare
         )
         return rows[touched], columns[touched]
+
+    def _upright(self, at: Vec2, reach: Vec2) -> tuple[slice, slice]:
+        x0, y0 = self.window.x0, self.window.y0
+        return (
+            slice(max(math.floor((at[1] - reach[1] - y0) / CELL), 0),
+                  max(math.floor((at[1] + reach[1] - y0) / CELL) + 1, 0)),
+            slice(max(math.floor((at[0] - reach[0] - x0) / CELL), 0),
+                  max(math.floor((at[0] + reach[0] - x0) / CELL) + 1, 0)),
+        )  # fmt: skip
 
     def _along(self, a: Vec2, b: Vec2) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
         count = max(int(math.dist(a, b) / CELL * 1.5) + 2, 2)
@@ -278,22 +295,26 @@ def _around(label: Label, width: float) -> Iterator[Spot]:
 
 RINGS = (3.5, 5.0, 7.0, 9.5, 12.5, 16.0, 20.0, 25.0, 32.0, 40.0)
 TURNS = 24
+WAYS = tuple(
+    (math.cos(2 * math.pi * turn / TURNS), math.sin(2 * math.pi * turn / TURNS))
+    for turn in range(TURNS)
+)
 
 
 def _led(label: Label, width: float) -> Iterator[Spot]:
     """Yield places at the end of a leader, ring by ring."""
     fractions = (0.5,) if math.dist(label.start, label.end) < 6.0 else (0.5, 0.25, 0.75)
     for ring in RINGS:
+        floor = LEADER_BASE + LEADER_COST * ring
         for fraction in fractions:
             root = _between(label, fraction)
-            for turn in range(TURNS):
-                phi = 2 * math.pi * turn / TURNS
-                dx, dy = math.cos(phi), math.sin(phi)
-                cost = LEADER_BASE + LEADER_COST * ring + (0.3 if fraction != 0.5 else 0.0)
+            aside = 0.0 if fraction == 0.5 else 0.3
+            for dx, dy in WAYS:
+                cost = floor + aside
                 if label.away is not None:
                     cost += 1.5 * (1.0 - dx * label.away[0] - dy * label.away[1])
                 at = (
                     root[0] + dx * (ring + width / 2 * abs(dx)),
                     root[1] + dy * (ring + label.size / 2 * abs(dy)),
                 )
-                yield Spot(at=at, angle=0.0, cost=cost, leader=root)
+                yield Spot(at=at, angle=0.0, cost=cost, leader=root, floor=floor)
