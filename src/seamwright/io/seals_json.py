@@ -7,7 +7,17 @@ from collections.abc import Callable, Iterable
 from typing import TypeVar
 
 from seamwright.io.json_text import Json, numbered, point, sentence
-from seamwright.seals.types import Bead, Dam, Fill, Gasket, SealSchedule, Strip
+from seamwright.seals.types import (
+    Bead,
+    Dam,
+    Fill,
+    Finding,
+    Gasket,
+    NodePatch,
+    SealSchedule,
+    SidePlan,
+    Strip,
+)
 
 _Seal = TypeVar("_Seal", Bead, Fill, Dam, Gasket)
 
@@ -15,45 +25,48 @@ _Seal = TypeVar("_Seal", Bead, Fill, Dam, Gasket)
 def seals_document(schedule: SealSchedule) -> Json:
     """Return the seal schedule: every seal with its joint or node, its stage and its figures."""
     return {
-        "sides": [
-            {
-                "id": f"{side.joint_id}/side",
-                "joint": side.joint_id,
-                "face": side.face,
-                "signed": side.signed,
-                "status": "signed" if side.signed else "UNSIGNED",
-                "by": side.by,
-                "reason": side.reason,
-            }
-            for side in schedule.sides
-        ],
+        "sides": [_side(side) for side in schedule.sides],
         "strips": _strips(schedule.strips),
         "beads": _rows(schedule.beads, "beads", _bead),
         "fills": _rows(schedule.fills, "fill", _fill),
         "dams": _rows(schedule.dams, "dam", _dam),
         "gaskets": _rows(schedule.gaskets, "gasket", _gasket),
-        "patches": [
-            {
-                "id": f"{patch.node_id}/{patch.face}/patch",
-                "node": patch.node_id,
-                "kind": patch.kind,
-                "face": patch.face,
-                "side_m": patch.side,
-                "how": patch.how,
-                "stage": patch.stage,
-            }
-            for patch in schedule.patches
-        ],
-        "findings": [
-            {
-                "id": finding.id,
-                "severity": finding.severity,
-                "subject": finding.subject,
-                "sentence": sentence(finding.sentence),
-                "way_out": sentence(finding.way_out),
-            }
-            for finding in schedule.findings
-        ],
+        "patches": [_patch(patch) for patch in schedule.patches],
+        "findings": [_finding(finding) for finding in schedule.findings],
+    }
+
+
+def _side(side: SidePlan) -> Json:
+    return {
+        "id": f"{side.joint_id}/side",
+        "joint": side.joint_id,
+        "face": side.face,
+        "signed": side.signed,
+        "status": "signed" if side.signed else "UNSIGNED",
+        "by": side.by,
+        "reason": side.reason,
+    }
+
+
+def _patch(patch: NodePatch) -> Json:
+    return {
+        "id": f"{patch.node_id}/{patch.face}/patch",
+        "node": patch.node_id,
+        "kind": patch.kind,
+        "face": patch.face,
+        "side_m": patch.side,
+        "how": patch.how,
+        "stage": patch.stage,
+    }
+
+
+def _finding(finding: Finding) -> Json:
+    return {
+        "id": finding.id,
+        "severity": finding.severity,
+        "subject": finding.subject,
+        "sentence": sentence(finding.sentence),
+        "way_out": sentence(finding.way_out),
     }
 
 
