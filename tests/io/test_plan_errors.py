@@ -162,6 +162,40 @@ def test_contradictory_units_are_told() -> None:
     assert "units: ‘yards’ is not a known word" in found[0].sentence
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "sentence"),
+    [
+        ("height: 8'", "height: 8 mm", "storey one, height: 0.008 m cannot be the height"),
+        ("height: 8'", "height: 80 m", "storey one, height: 80 m cannot be the height"),
+        ("core: 140 mm", 'core: 140"', "panel type wall: 3.578 m cannot be the thickness"),
+        ("[24', 16']", "[24', 16 mm]", "footprint box: 0.016 m cannot be the side"),
+        (
+            "core: 140 mm",
+            "core: 140 mm, max_width: 4 mm, max_length: 8 mm",
+            "0.004 m cannot be the largest panel",
+        ),
+    ],
+)
+def test_a_slip_of_units_is_told(old: str, new: str, sentence: str) -> None:
+    """A size no house has is taken for a slip of units, and said to be one."""
+    found = problems(GOOD.replace(old, new, 1))
+    assert any(sentence in problem.sentence for problem in found), found
+    assert all("check the unit" in p.remedy for p in found if sentence in p.sentence)
+
+
+def test_decisions_that_contradict_each_other_are_told() -> None:
+    """One joint kind signed for two faces is a question for the designer, not for the tool."""
+    signed = "{signed_by: A. Nobody, role: designer, date: 2026-03-14"
+    text = f"""{GOOD}decisions:
+  - {signed}, face: inner}}
+  - {signed}, face: both, kinds: [ridge]}}
+  - {signed}, face: outer, kinds: [sill, ridge]}}
+"""
+    (found,) = problems(text)
+    assert "ridge, signed by A. Nobody for both, is signed here for outer" in found.sentence
+    assert found.line == text.count("\n")
+
+
 def test_no_more_than_forty_problems_are_shown() -> None:
     """A flood of mistakes is cut off with a count."""
     lines = "".join(f"  - {{id: X{i}, kind: hole}}\n" for i in range(50))

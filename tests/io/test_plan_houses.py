@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from seamwright.errors import InputError
-from seamwright.io.plan import builtin_house, builtin_house_names, read_plan
+from seamwright.io.plan import builtin_house, builtin_house_names, read_plan, with_place
 from seamwright.shell.build import build_shell
 
 
@@ -32,6 +32,18 @@ def test_the_first_house_has_eight_wall_panels() -> None:
     """The house of the docs is small enough to draw by hand."""
     shell = build_shell(read_plan(builtin_house("first_house")).plan)
     assert sum(panel.role == "wall" for panel in shell.panels) == 8
+
+
+def test_a_problem_of_the_geometry_points_into_the_file() -> None:
+    """An opening outside its wall, found by the shell, is told with file and line."""
+    text = builtin_house("first_house").replace("in: A, along: 2'", "in: A, along: 14'")
+    planfile = read_plan(text, name="house.yaml")
+    with pytest.raises(InputError) as caught:
+        build_shell(planfile.plan)
+    (found,) = with_place(caught.value.problems, planfile)
+    assert found.file == "house.yaml"
+    assert found.line is not None
+    assert "id: D1" in text.split("\n")[found.line - 1]
 
 
 def test_the_cold_marine_house_has_what_it_promises() -> None:

@@ -16,6 +16,7 @@ from seamwright.io.plan import convert_parts as parts
 from seamwright.io.plan import convert_shell as shell
 from seamwright.io.plan.model import PlanFields
 from seamwright.io.plan.place import PlanFile
+from seamwright.io.plan.plausible import check_plausible
 from seamwright.io.plan.reading import Reading
 from seamwright.io.plan.references import check_hosts, check_names
 from seamwright.io.yaml_text import YamlText, read_yaml
@@ -86,9 +87,11 @@ def _plan(fields: PlanFields, reading: Reading, folder: Path) -> Plan:
     panels = (*parts.panels_of(fields, reading), *_listed_panels(fields, reading, folder))
     given = {name for panel in panels for name in (panel.id, panel.plane) if name is not None}
     check_hosts(fields, footprints, storeys, sorted(given), reading)
+    panel_types = shell.panel_types_of(fields, reading)
+    check_plausible(fields, panel_types, footprints, reading)
     return Plan(
         site=shell.site_of(fields),
-        panel_types=shell.panel_types_of(fields, reading),
+        panel_types=panel_types,
         base=shell.base_of(fields),
         storeys=storeys,
         footprints=footprints,
