@@ -62,8 +62,8 @@ def _slope(a: Author, name: str, *, flip: bool) -> Any:
     along = (-1.0, 0.0, 0.0) if flip else (1.0, 0.0, 0.0)
     origin = (LENGTH, WIDTH, HEIGHT) if flip else (0.0, 0.0, HEIGHT)
     ring = [(0, 0), (LENGTH, 0), (LENGTH, slope), (0, slope)]
-    plumb = THICK * PITCH  # both ends plumb: the upper face slides down by the pitch
-    high = [(0, -plumb), (LENGTH, -plumb), (LENGTH, slope - plumb), (0, slope - plumb)]
+    plumb = THICK * PITCH  # both ends plumb: the upper face stands straight over the lower
+    high = [(0, plumb), (LENGTH, plumb), (LENGTH, slope + plumb), (0, slope + plumb)]
     return a.plate(
         "IfcSlab", name, origin, along, up, ring, THICK, high=high, PredefinedType="ROOF"
     )

@@ -68,10 +68,10 @@ def test_every_outside_is_outside(plain: IfcReading) -> None:
 
 
 def test_a_plumb_cut_shows_as_a_second_outline(plain: IfcReading) -> None:
-    """The upper face of a plumb-cut slope lies lower by thickness times pitch."""
+    """The upper face of a plumb-cut slope is farther up the slope by thickness times pitch."""
     panel = by_id(plain)["Roof_south"]
     assert panel.outer_outline is not None
-    drops = [float(i[1] - o[1]) for i, o in zip(panel.outline, panel.outer_outline, strict=True)]
+    drops = [float(o[1] - i[1]) for i, o in zip(panel.outline, panel.outer_outline, strict=True)]
     assert drops == pytest.approx([THICK * PITCH] * 4, abs=2e-6)
     assert by_id(plain)["South"].outer_outline is None
 

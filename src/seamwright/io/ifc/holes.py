@@ -22,11 +22,11 @@ _SERVICE_WORDS: tuple[tuple[str, PenetrationKind], ...] = (
     ("flue", "flue"),
     ("chimney", "flue"),
     ("duct", "duct"),
-    ("vent", "duct"),
     ("chase", "chase"),
     ("conduit", "pipe"),
     ("cable", "pipe"),
     ("pipe", "pipe"),
+    ("vent", "duct"),
     ("box", "box"),
     ("service", "pipe"),
 )

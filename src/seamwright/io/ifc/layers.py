@@ -157,10 +157,11 @@ class PanelTypes:
             self._notes.use("Skins and core measured on the body, which shows them", piece.element)
             return inner, whole - inner - outer, outer, "", ""
         skin = float(self._defaults.skin)
-        self._notes.guess(
-            f"The model names no layers; skins of {skin * 1000:.1f} mm were assumed",
-            piece.element,
-        )
+        if piece.role != "partition":
+            self._notes.guess(
+                f"The model names no layers; skins of {skin * 1000:.1f} mm were assumed",
+                piece.element,
+            )
         return skin, whole - 2 * skin, skin, "", ""
 
 

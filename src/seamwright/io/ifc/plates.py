@@ -141,11 +141,14 @@ def _outline(
     at = np.abs(heights[body.triangles] - level).max(axis=1) < SAME
     flat = body.points @ frame[:2].T
     rings = np.round(flat[body.triangles[at & parallel]], 7)
-    whole = shapely.union_all(shapely.polygons(rings), grid_size=GRID)
-    if isinstance(whole, shapely.MultiPolygon):
-        largest = max(whole.geoms, key=lambda part: part.area)
-        whole = largest if largest.area > 0.98 * whole.area else None
-    return whole if isinstance(whole, shapely.Polygon) and not whole.is_empty else None
+    for grid in (None, GRID, 10 * GRID):
+        whole = shapely.union_all(shapely.polygons(rings), grid_size=grid)
+        if isinstance(whole, shapely.MultiPolygon):
+            largest = max(whole.geoms, key=lambda part: part.area)
+            whole = largest if largest.area > 0.98 * whole.area else None
+        if isinstance(whole, shapely.Polygon) and not whole.is_empty:
+            return whole
+    return None
 
 
 def corners_of(ring: Entity) -> Floats:
@@ -153,13 +156,12 @@ def corners_of(ring: Entity) -> Floats:
     points = np.array(ring.coords)[:-1]
     if not shapely.is_ccw(ring):
         points = points[::-1]
-    keep = []
-    for index, point in enumerate(points):
-        before, after = points[index - 1] - point, points[(index + 1) % len(points)] - point
-        reach = max(np.linalg.norm(after - before), 1e-12)
-        if abs(before[0] * after[1] - before[1] * after[0]) / reach > 2 * GRID:
-            keep.append(index)
-    return np.asarray(points[keep], dtype=float)
+    apart = np.linalg.norm(points - np.roll(points, 1, axis=0), axis=1) > 5 * GRID
+    points = points[apart]
+    before, after = np.roll(points, 1, axis=0) - points, np.roll(points, -1, axis=0) - points
+    reach = np.maximum(np.linalg.norm(after - before, axis=1), 1e-12)
+    off = np.abs(before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]) / reach
+    return np.asarray(points[off > 2 * GRID], dtype=float)
 
 
 def _is_hole(ring: Entity) -> bool:

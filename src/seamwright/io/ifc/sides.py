@@ -25,6 +25,9 @@ def decide_sides(pieces: list[Piece], notes: Notes) -> None:
     shell = [piece for piece in pieces if piece.role not in ("partition", "floor")]
     middle = np.mean([piece.plate.middle for piece in pieces], axis=0) if pieces else np.zeros(3)
     for piece in pieces:
+        if piece.role == "partition":
+            piece.outward = 1
+            continue
         normal = piece.plate.normal
         named = _by_layers(piece.layers, normal)
         if named != 0:

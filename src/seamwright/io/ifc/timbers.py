@@ -8,6 +8,7 @@ import numpy as np
 import shapely
 
 from seamwright.io.ifc.notes import plain
+from seamwright.io.ifc.plates import corners_of
 from seamwright.io.ifc.types import Body, Entity, Floats
 from seamwright.shell.types import MemberKind
 
@@ -80,15 +81,14 @@ def top_face(body: Body) -> tuple[Floats, float, float] | None:
     rings = np.round(points[triangles[flat]][:, :, :2], 7)
     if not len(rings):
         return None
-    face = shapely.union_all(shapely.polygons(rings), grid_size=1e-6)
+    face = shapely.union_all(shapely.polygons(rings))
     if isinstance(face, shapely.MultiPolygon):
         face = max(face.geoms, key=lambda part: part.area)
     depth = top - float(points[:, 2].min())
     if not isinstance(face, shapely.Polygon) or face.area < 1e-4 or depth < 1e-4:
         return None
-    ring = shapely.remove_repeated_points(face.exterior.normalize().simplify(1e-6))
-    corners = np.array(ring.coords)[:-1]
-    return (corners if shapely.is_ccw(ring) else corners[::-1]), top, depth
+    corners = corners_of(face.exterior)
+    return np.roll(corners, -int(corners.sum(axis=1).argmin()), axis=0), top, depth
 
 
 def _axis(body: Body) -> tuple[Floats | None, list[Floats]]:
