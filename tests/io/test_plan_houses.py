@@ -6,7 +6,9 @@ import pytest
 
 from seamwright.errors import InputError
 from seamwright.io.plan import builtin_house, builtin_house_names, read_plan, with_place
+from seamwright.joints.register import build_register
 from seamwright.shell.build import build_shell
+from seamwright.tolerance import DEFAULT
 
 
 def test_there_are_three_houses() -> None:
@@ -26,6 +28,15 @@ def test_each_house_stands(name: str) -> None:
     shell = build_shell(read_plan(builtin_house(name), name=name).plan)
     least, most = (10, 30) if name == "first_house" else (60, 125)
     assert least <= len(shell.panels) <= most
+
+
+@pytest.mark.parametrize("name", builtin_house_names())
+def test_no_correction_of_a_house_is_lost(name: str) -> None:
+    """Every override of a built-in house names a joint that is there."""
+    plan = read_plan(builtin_house(name)).plan
+    register = build_register(build_shell(plan), plan.overrides, DEFAULT)
+    assert register.lost_overrides == ()
+    assert {item.joint for item in plan.overrides} <= {joint.id for joint in register.joints}
 
 
 def test_the_first_house_has_eight_wall_panels() -> None:
