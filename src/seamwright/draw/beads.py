@@ -97,7 +97,8 @@ def bead_spots(
         size = 0.009 if bead.diameter is None else bead.diameter
         radius = max(size / 2 * mm_per_m, 0.7)
         fitting = _fitting(bead.place, contacts)
-        places = _places(fitting, spare)
+        rest = [contact for contact in contacts if contact not in fitting]
+        places = [*_places(fitting), *_places(rest), *spare]
         for _ in range(bead.count):
             at = next((p for p in places if _is_free(p, radius, taken)), None)
             if at is None:
@@ -117,13 +118,13 @@ def _fitting(place: str, contacts: Sequence[Contact]) -> list[Contact]:
     return [contact for score, contact in scored if score == best]
 
 
-def _places(contacts: Sequence[Contact], spare: Sequence[Vec2]) -> list[Vec2]:
+def _places(contacts: Sequence[Contact]) -> list[Vec2]:
     places: list[Vec2] = []
     for fraction in FRACTIONS:
         for contact in contacts:
             spot = contact.line.interpolate(fraction, normalized=True)
             places.append((float(spot.x), float(spot.y)))
-    return [*places, *spare]
+    return places
 
 
 def _is_free(at: Vec2, radius: float, taken: Sequence[tuple[Vec2, float]]) -> bool:

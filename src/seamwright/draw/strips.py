@@ -75,15 +75,21 @@ def lay_track(
     """Return a way along a face with laps of `lap` [m], with or without a strip on it.
 
     It lies on the side where nothing solid stands; strips over others lie a `layer` farther out.
+    Over a closed seam the laps are measured from its middle, as the schedule does.
     """
+    width = None if strip is None else strip.width
+    closed = width is not None and 2 * lap + path.span > width + 1e-9
+    if closed and width is not None:
+        lap = max((width - path.span) / 2, 0.0)
     track = view.ring(strip_track(path, lap))
+    middle = ((track[1][0] + track[-2][0]) / 2, (track[1][1] + track[-2][1]) / 2)
     left = _inside(track, OFF, solid)
     right = _inside(track, -OFF, solid)
     return StripWay(
         strip=strip,
         track=track,
-        first=(track[1], track[0]),
-        last=(track[-2], track[-1]),
+        first=(middle if closed else track[1], track[0]),
+        last=(middle if closed else track[-2], track[-1]),
         side=1.0 if left <= right else -1.0,
         off=OFF + 1.3 * layer,
     )
