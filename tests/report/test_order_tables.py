@@ -27,7 +27,7 @@ def test_a_roll_is_what_is_cut_and_what_is_left() -> None:
     (plan,) = order().cutting
     (row,) = cutting_table(plan, order().pieces).rows
     assert math.isclose(row[2].value + row[3].value, plan.roll_length)
-    assert "P1" in row[1].text
+    assert row[1].text == "P1 {p0} · 1 × patch {p1}"
 
 
 def test_cost_stays_away_without_a_price() -> None:

@@ -6,7 +6,8 @@ import math
 
 from tests.hand_house import house
 
-from seamwright.report.packet import Picture, numbered, packet_document
+from seamwright.report.packet import Picture, member_table, numbered, packet_document
+from seamwright.report.seal_types import joint_seals, seal_types
 from seamwright.report.types import Caution, Figure, Heading, Quantity, Table
 
 
@@ -47,6 +48,21 @@ def test_numbering_leaves_other_blocks_alone() -> None:
         Heading(text="h"),
         Caution(text="c"),
     )
+
+
+def test_every_joint_is_listed_under_its_type_and_section() -> None:
+    """The members of the types are all joints, once, beside the figure that shows them."""
+    small = house()
+    types = seal_types(joint_seals(small.register, small.schedule))
+    pictures = (
+        Picture(name="plan-1", title="Plan", caption="", joints=("A.1-A.2",)),
+        Picture(name="section-1", title="Spline", caption="", joints=("A.1-A.2",), section=True),
+    )
+    rows = member_table(pictures, types).rows
+    ids = [joint_id for row in rows for joint_id in row[3].split(", ")]
+    assert sorted(ids) == sorted(j.id for j in small.register.joints)
+    assert [(r[0], r[1]) for r in rows if r[3] == "A.1-A.2"] == [("S2", "Figure 2. Spline")]
+    assert [(r[0], r[1]) for r in rows if r[3] == "A.2-A.3"] == [("S2", None)]
 
 
 def test_every_table_is_rectangular() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 
 from seamwright.report.types import Cell, Dimension, Quantity, Table
 from seamwright.report.words import listed
@@ -74,17 +75,19 @@ def piece_table(order: Order) -> Table:
 
 
 def cutting_table(plan: CuttingPlan, pieces: tuple[Piece, ...]) -> Table:
-    """Return the rolls of one stock: which pieces come from each, and what is left."""
-    lengths = {piece.id: piece.length for piece in pieces}
+    """Return the rolls of one stock: which pieces come from each, and what is left.
+
+    Patches of one size are all alike and stand as one entry with their number.
+    """
+    known = {piece.id: piece for piece in pieces}
     rows: list[tuple[Cell, ...]] = []
     for cut in plan.cuts:
-        named = {f"p{i}": lengths[piece] for i, piece in enumerate(cut.piece_ids)}
-        text = "   ".join(f"{piece} {{p{i}}}" for i, piece in enumerate(cut.piece_ids))
+        cuts = [known[name] for name in cut.piece_ids]
         rows.append(
             (
                 str(cut.roll),
-                Sentence(text=text, lengths=named),
-                Quantity(value=math.fsum(named.values()), dimension="length"),
+                _cut_sentence(cuts),
+                Quantity(value=math.fsum(piece.length for piece in cuts), dimension="length"),
                 Quantity(value=cut.left, dimension="length"),
             )
         )
@@ -127,6 +130,16 @@ def labor_table(order: Order) -> Table:
         widths=(4, 2, 2, 2),
         right=(1, 2, 3),
         caption="Time, from the rates in the catalog",
+    )
+
+
+def _cut_sentence(pieces: list[Piece]) -> Sentence:
+    patches = Counter(piece.length for piece in pieces if piece.purpose == "patch")
+    entries = [(piece.id, piece.length) for piece in pieces if piece.purpose != "patch"]
+    entries += [(f"{count} × patch", length) for length, count in patches.items()]
+    return Sentence(
+        text=" · ".join(f"{words} {{p{i}}}" for i, (words, _) in enumerate(entries)),
+        lengths={f"p{i}": length for i, (_, length) in enumerate(entries)},
     )
 
 

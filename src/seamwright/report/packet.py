@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sized
 from dataclasses import dataclass, replace
 
 from seamwright.report.cover import cover
@@ -27,7 +27,16 @@ from seamwright.report.register_tables import (
 from seamwright.report.schedule_tables import patch_table, schedule_table, seal_type_table
 from seamwright.report.seal_types import SealType, joint_seals, seal_types
 from seamwright.report.stage_tables import stage_intro, stage_tables
-from seamwright.report.types import Block, Cell, Document, Figure, Heading, Paragraph, Table
+from seamwright.report.types import (
+    Block,
+    Cell,
+    Document,
+    Figure,
+    Heading,
+    Paragraph,
+    Quantity,
+    Table,
+)
 from seamwright.report.words import STAGES, listed
 from seamwright.seals.types import Sentence
 from seamwright.sources import SOURCES
@@ -75,20 +84,26 @@ def packet_document(
     )
 
 
-def section_table(pictures: tuple[Picture, ...], types: tuple[SealType, ...]) -> Table:
-    """Return which joints, of which seal types, each section stands for."""
-    type_of = {joint_id: kind.id for kind in types for joint_id in kind.joint_ids}
+def member_table(pictures: tuple[Picture, ...], types: tuple[SealType, ...]) -> Table:
+    """Return the joints of each seal type, and the section that shows how they are built."""
+    sections = [(f"Figure {n}", p) for n, p in enumerate(pictures, start=1) if p.section]
     rows: list[tuple[Cell, ...]] = []
-    for number, picture in enumerate(pictures, start=1):
-        if picture.section:
-            own = tuple(dict.fromkeys(type_of[j] for j in picture.joints if j in type_of))
-            row = (f"Figure {number}", picture.title, listed(own), listed(picture.joints))
-            rows.append(row)
+    for kind in types:
+        left = dict.fromkeys(kind.joint_ids)
+        for figure, picture in sections:
+            shown = tuple(joint_id for joint_id in left if joint_id in picture.joints)
+            if shown:
+                rows.append((kind.id, f"{figure}. {picture.title}", _count(shown), listed(shown)))
+            for joint_id in shown:
+                del left[joint_id]
+        if left:
+            rows.append((kind.id, None, _count(left), listed(tuple(left))))
     return Table(
-        columns=("Figure", "Section", "Seal types", "Joints it stands for"),
+        columns=("Type", "Shown in", "Joints", "Which"),
         rows=tuple(rows),
-        widths=(1.1, 3.6, 1.8, 9),
-        caption="Sections, and the joints each stands for",
+        widths=(0.8, 4.2, 0.9, 9),
+        right=(2,),
+        caption="The joints of each seal type",
     )
 
 
@@ -136,7 +151,7 @@ def _schedule_sheets(house: SealedHouse, pictures: tuple[Picture, ...]) -> tuple
         Heading(text="Seal types", level=1),
         Paragraph(text=Sentence(text=legend)),
         seal_type_table(types),
-        *((section_table(pictures, types),) if any(p.section for p in pictures) else ()),
+        member_table(pictures, types),
         Heading(text="Seal schedule", level=1),
         *tables,
         *patches,
@@ -149,11 +164,13 @@ def _stage_sheets(house: SealedHouse) -> tuple[Block, ...]:
         Paragraph(
             text=Sentence(
                 text="Every stage ends at a hold point: do not go on until each line is done, "
-                "looked at, photographed and signed."
+                "looked at, photographed and signed. The joints of S1, S2 and so on stand with "
+                "the seal types."
             )
         ),
     ]
-    for stage, table in stage_tables(house.schedule):
+    types = seal_types(joint_seals(house.register, house.schedule))
+    for stage, table in stage_tables(house.schedule, types):
         blocks += [Heading(text=STAGES[stage]), Paragraph(text=stage_intro(stage)), table]
     return tuple(blocks)
 
@@ -211,3 +228,7 @@ def _source_sheet() -> tuple[Block, ...]:
             caption="Standards, papers and handbooks leaned on",
         ),
     )
+
+
+def _count(things: Sized) -> Quantity:
+    return Quantity(value=float(len(things)), dimension="count")

@@ -32,7 +32,7 @@ def joint_totals(register: Register) -> Table:
 def joint_table(register: Register, kind: JointKind) -> Table:
     """Return every joint of one kind with its true lengths, angle, steps and reach."""
     joints = _of(register, kind)
-    _, count, length, inner, outer = _sum_row("", joints)
+    _, _, length, inner, outer = _sum_row("", joints)
     return Table(
         columns=(
             "Joint",
@@ -51,7 +51,7 @@ def joint_table(register: Register, kind: JointKind) -> Table:
         widths=(3.2, 1.0, 2.6, 1.8, 1.8, 1.8, 1.3, 1.1, 1.1, 3.4, 3.4),
         right=(3, 4, 5, 6, 7, 8),
         caption=f"Joint register: {kind_word(kind)}",
-        total=("Total", None, count, length, inner, outer, None, None, None, None, None),
+        total=(f"{len(joints)} in all", None, None, length, inner, outer, *(None,) * 5),
     )
 
 

@@ -74,7 +74,7 @@ def schedule_table(seals: tuple[JointSeal, ...], types: tuple[SealType, ...], ki
         right=(5, 6, 7, 8),
         caption=f"Seal schedule: {kind_word(kind)}",
         total=(
-            "Total",
+            f"{len(chosen)} in all",
             None,
             None,
             None,

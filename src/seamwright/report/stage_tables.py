@@ -6,6 +6,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterator
 
+from seamwright.report.seal_types import SealType
 from seamwright.report.types import Cell, Quantity, Table
 from seamwright.report.words import FACES, MARKS, NO_SIZE, NO_STOCK, STAGE_ENDS, STAGES, listed
 from seamwright.seals.types import SealSchedule, Sentence, Stage
@@ -20,14 +21,19 @@ _Work = tuple[Stage, int, Sentence, Quantity, str]
 """Stage, place within the stage, the work in words, how much of it, and the joint or node."""
 
 
-def stage_tables(schedule: SealSchedule) -> tuple[tuple[Stage, Table], ...]:
-    """Return a table of the work of each stage that has any, in the order of the work."""
+def stage_tables(
+    schedule: SealSchedule, types: tuple[SealType, ...]
+) -> tuple[tuple[Stage, Table], ...]:
+    """Return a table of the work of each stage that has any, in the order of the work.
+
+    Where all joints of a seal type take part, the type stands for them.
+    """
     works = [*_strips(schedule), *_beads(schedule), *_channels(schedule), *_patches(schedule)]
     tables = []
     for stage in STAGES:
         chosen = [work for work in works if work[0] == stage]
         if chosen:
-            tables.append((stage, _stage_table(stage, chosen)))
+            tables.append((stage, _stage_table(stage, chosen, types)))
     return tuple(tables)
 
 
@@ -36,7 +42,7 @@ def stage_intro(stage: Stage) -> Sentence:
     return Sentence(text=f"What hides it: {STAGE_ENDS[stage]}")
 
 
-def _stage_table(stage: Stage, works: list[_Work]) -> Table:
+def _stage_table(stage: Stage, works: list[_Work], types: tuple[SealType, ...]) -> Table:
     """Return the work of one stage, like work on one line."""
     groups: defaultdict[tuple[int, str, tuple[tuple[str, float], ...]], list[_Work]]
     groups = defaultdict(list)
@@ -48,16 +54,28 @@ def _stage_table(stage: Stage, works: list[_Work]) -> Table:
         amount = math.fsum(work[3].value for work in group)
         ids = tuple(dict.fromkeys(work[4] for work in group))
         quantity = Quantity(value=amount, dimension=group[0][3].dimension)
-        rows.append((group[0][2], quantity, listed(ids), ""))
+        rows.append((group[0][2], quantity, _where(ids, types), ""))
     return Table(
         columns=("Seal", "How much", "Where", "Done, by, date"),
         rows=tuple(rows),
         widths=(5, 1.8, 8.5, 2.4),
         right=(1,),
         caption=f"{STAGES[stage]}: what to seal",
-        total=("Hold point: all of it looked at, photographed, signed", None, None, ""),
+        total=("Hold point", None, "all of it looked at, photographed and signed", None),
         marks=MARKS,
     )
+
+
+def _where(ids: tuple[str, ...], types: tuple[SealType, ...]) -> str:
+    """Return the joints or nodes, those that make up a whole seal type under its name."""
+    left = dict.fromkeys(ids)
+    whole: list[str] = []
+    for kind in types:
+        if len(kind.joint_ids) > 1 and left.keys() >= set(kind.joint_ids):
+            whole.append(f"all {len(kind.joint_ids)} of {kind.id}")
+            for joint_id in kind.joint_ids:
+                del left[joint_id]
+    return listed((*whole, *left))
 
 
 def _strips(schedule: SealSchedule) -> Iterator[_Work]:
