@@ -29,7 +29,7 @@ from tests.samples import (
     gable_box,
 )
 
-from seamwright.joints.section import cut_section
+from seamwright.joints.section import cut_section, cut_sections
 from seamwright.joints.section_spline import area
 from seamwright.joints.types import Joint, Section
 from seamwright.shell.types import Opening, Shell
@@ -254,3 +254,10 @@ def test_a_face_without_a_line_has_no_path() -> None:
         outer=type(at.outer)(line=None, offset=0.0, reach="never", hidden_by=""),
     )
     assert cut_section(flush_pair(), blind).outer is None
+
+
+def test_sections_of_a_house_are_those_of_its_joints() -> None:
+    """Cutting all joints at once gives what cutting each of them gives."""
+    shell = gable_box()
+    joints = [ridge_joint(), eave_joint(), roof_seam(), sill_joint(), opening_joint()]
+    assert cut_sections(shell, joints) == {j.id: cut_section(shell, j) for j in joints}

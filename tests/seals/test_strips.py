@@ -22,7 +22,7 @@ from seamwright.joints.types import Register
 from seamwright.seals.catalog import default_catalog
 from seamwright.seals.schedule import plan_seals
 from seamwright.shell.plan import Override
-from seamwright.shell.types import Member
+from seamwright.shell.types import Member, Penetration
 
 
 def test_the_house_gets_the_widths_of_common_practice() -> None:
@@ -193,3 +193,28 @@ def test_an_unreachable_rim_asks_for_an_apron() -> None:
         if f.id.startswith("reach-inner")
     ]
     assert "apron" in found[0].way_out.text
+
+
+def test_the_rim_of_a_hole_needs_no_section() -> None:
+    """Around a service the skin ends at its rim: the collar is sized without a section."""
+    at = (0.5, 0.0, 1.5)
+    pipe = Penetration(
+        id="P1", kind="pipe", plane_id="A", panel_id="A.1", at=at, axis=(0, -1, 0), diameter=0.1
+    )
+    spot = joint(
+        "A.1-P1", "penetration", at, at, panels=("A.1",), others=("P1",), contact="penetration"
+    )
+    register = Register(joints=(replace(spot, length=0.314),), nodes=(), ledger=(), breaks=())
+    schedule = plan_seals(
+        replace(flush_pair(), penetrations=(pipe,)),
+        register,
+        {},
+        catalog=default_catalog(),
+        decisions=(),
+        overrides=(),
+        climate_zone="5A",
+        zone_edition=None,
+    )
+    assert [(s.stock_id, s.length, s.stage) for s in schedule.strips] == [
+        ("strip-4", 0.314, "rough_in")
+    ]

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from seamwright.geometry.slice import Plate, clip
 from seamwright.geometry.types import Frame
 from seamwright.joints import section_path as way
 from seamwright.joints.section_fit import fitted
+from seamwright.joints.section_near import Surroundings
 from seamwright.joints.section_parts import (
     BodyCut,
     PanelCut,
@@ -37,6 +39,16 @@ SEAMS = frozenset({"wall_spline", "roof_spline", "floor_spline", "end_joint"})
 """Kinds of joint that carry a spline."""
 
 
+def cut_sections(shell: Shell, joints: Iterable[Joint], reach: float = REACH) -> dict[str, Section]:
+    """Return the section of each joint by its id; what `cut_section` gives, for a whole house.
+
+    Each cut looks only at the parts near its joint, so that the time grows with their number and
+    not with its square. [m]
+    """
+    surroundings = Surroundings(shell)
+    return {joint.id: cut_section(surroundings.of(joint, reach), joint, reach) for joint in joints}
+
+
 def cut_section(shell: Shell, joint: Joint, reach: float = REACH) -> Section:
     """Return the section of `joint`, cut square to it where it is typical.
 
@@ -57,8 +69,7 @@ def cut_section(shell: Shell, joint: Joint, reach: float = REACH) -> Section:
     disturbs it.
     """
     near = _near_panels(shell, joint, reach)
-    frames = [view_at(joint, _own(shell, joint), shell, share) for share in STATIONS]
-    frame = min(frames, key=lambda f: _clutter(shell, joint, near, f))
+    frame = _typical(shell, joint, near)
     plates = [(p, plate) for p, plate in near if is_near(plate, frame.origin, reach * math.sqrt(2))]
     parts = _parts(shell, joint, plates, frame)
     shapes = fitted(
@@ -97,6 +108,20 @@ def _near_panels(shell: Shell, joint: Joint, reach: float) -> list[tuple[Panel, 
     wide = joint.line.length / 2 + reach * math.sqrt(2)
     plates = [(panel, panel_plate(panel, services)) for panel in shell.panels]
     return [(p, plate) for p, plate in plates if is_near(plate, joint.line.middle, wide)]
+
+
+def _typical(shell: Shell, joint: Joint, near: list[tuple[Panel, Plate]]) -> Frame:
+    """Return the first undisturbed cut, or the least disturbed one."""
+    own = _own(shell, joint)
+    best, least = view_at(joint, own, shell, STATIONS[0]), math.inf
+    for share in STATIONS:
+        frame = view_at(joint, own, shell, share)
+        score = _clutter(shell, joint, near, frame)
+        if score < least:
+            best, least = frame, score
+        if least == 0:
+            break
+    return best
 
 
 def _clutter(shell: Shell, joint: Joint, near: list[tuple[Panel, Plate]], frame: Frame) -> int:

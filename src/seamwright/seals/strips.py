@@ -97,7 +97,8 @@ def _strip(facts: Facts, joint: Joint, lay: _Lay) -> tuple[Strip | None, list[Fi
     path = facts.path(joint, lay.face)
     override = facts.overrides.get(joint.id)
     given = None if override is None else override.span
-    if path is None and given is None:
+    at_rim = joint.kind in {"opening", "penetration"}
+    if path is None and given is None and not at_rim:
         return None, [_no_span(joint, lay.face)]
     span = float(given) if given is not None else (0.0 if path is None else path.span)
     sizing = size_strip(
