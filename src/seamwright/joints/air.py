@@ -39,7 +39,7 @@ def walls_on_faces(
     for at, (draft, kind) in enumerate(zip(drafts, kinds, strict=True)):
         if draft.surface is None or draft.surface[0] != INNER or draft.inner is None:
             continue
-        if kind not in ("wall_tee", "opening") and panels[draft.panels[0]].role != "floor":
+        if kind != "wall_tee" and panels[draft.panels[0]].role != "floor":
             found[draft.surface[1]].append(at)
     return found
 
@@ -98,7 +98,7 @@ def _cut(draft: Draft, cutter: Draft, tolerance: Tolerance) -> tuple[float, bool
     at = tuple(p + place * d for p, d in zip(line.start, draft.along, strict=True))
     off = _minus(at, across.start)  # type: ignore[arg-type]
     beside = dot(off, cutter.along)
-    if not -tolerance.node <= beside <= across.length + tolerance.node:
+    if not -tolerance.bridged_gap <= beside <= across.length + tolerance.bridged_gap:
         return None
     away = sum((o - beside * d) ** 2 for o, d in zip(off, cutter.along, strict=True))
     if away > (tolerance.bridged_gap + tolerance.node) ** 2:

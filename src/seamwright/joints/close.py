@@ -7,14 +7,17 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.spatial import cKDTree
 
 from seamwright.geometry.types import Vec3
 from seamwright.joints.account import Loose
 from seamwright.joints.enclose import INSIDE, hull_triangles, winding_numbers
 from seamwright.joints.types import Break, EdgeFate, EdgeUse
 from seamwright.shell.types import Opening, Panel, Support
+from seamwright.tolerance import Tolerance
 
 OVERHANG = "overhang, outside the air boundary"
+STEP = "short step at a node, under its patch"
 INDOORS = "stands in the room: both its faces are indoors"
 
 _IN, _OFF = 0.05, 0.02
@@ -46,20 +49,44 @@ def judge_loose(
     for stretch, (inside, behind) in zip(loose, winding, strict=True):
         panel = panels[stretch.panel]
         fate, reason = _fate(panel.role, indoors=inside > INSIDE, through=behind > INSIDE)
-        uses.append(
-            EdgeUse(
-                panel_id=panel.id,
-                edge=stretch.edge,
-                start=stretch.start,
-                end=stretch.end,
-                fate=fate,
-                ref="",
-                reason=reason,
-            )
-        )
+        uses.append(_use(panel.id, stretch, fate, reason))
         if fate == "free" and inside > INSIDE:
             breaks += _edge_breaks(panel.id, stretch)
     return uses, breaks
+
+
+def steps_at_nodes(
+    loose: Sequence[Loose], panels: Sequence[Panel], nodes: Sequence[Vec3], tolerance: Tolerance
+) -> tuple[list[EdgeUse], list[Loose]]:
+    """Return the ledger entries of short steps that a node's patch covers, and what is left.
+
+    Beside a plate, an edge passes the end of a timber on its way to the next joint: no longer than
+    the widest gap a timber fills, with a node in reach of its middle.
+    """
+    if not nodes or not loose:
+        return [], list(loose)
+    middles = np.array([stretch.line.middle for stretch in loose], dtype=float)
+    away = cKDTree(np.array(nodes, dtype=float)).query(middles)[0]
+    steps, left = [], []
+    for stretch, distance in zip(loose, away.tolist(), strict=True):
+        half = (stretch.end - stretch.start) / 2.0
+        if 2.0 * half <= tolerance.bridged_gap and distance <= half + tolerance.node:
+            steps.append(_use(panels[stretch.panel].id, stretch, "explained", STEP))
+        else:
+            left.append(stretch)
+    return steps, left
+
+
+def _use(panel_id: str, stretch: Loose, fate: EdgeFate, reason: str) -> EdgeUse:
+    return EdgeUse(
+        panel_id=panel_id,
+        edge=stretch.edge,
+        start=stretch.start,
+        end=stretch.end,
+        fate=fate,
+        ref="",
+        reason=reason,
+    )
 
 
 def _fate(role: str, *, indoors: bool, through: bool) -> tuple[EdgeFate, str]:

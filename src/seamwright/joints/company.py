@@ -140,22 +140,22 @@ def nearest_on(line: Segment, point: Vec3) -> Vec3:
     return (a[0] + t * run[0], a[1] + t * run[1], a[2] + t * run[2])
 
 
-def corner_arris(draft: Draft, kind: str, place: Vec3, panels: Sequence[Panel]) -> tuple[Vec3, ...]:
-    """Return where the inner arris of a wall running through stands at an inside corner.
+def beyond_step(draft: Draft, kind: str, place: Vec3, panels: Sequence[Panel]) -> tuple[Vec3, ...]:
+    """Return where else a line end counts as being: across the step between the two skins.
 
-    There the butting wall stands on the outer skin, and the room sees the end of the other wall:
-    lines on its inner face end a wall's thickness away from the corner line. [m]
+    Over a plate the line on the other face ends above this one. At an inside corner the butting
+    wall stands on the outer skin and the room sees the end of the wall that runs through: lines on
+    its inner face end a wall's thickness away from the corner line. [m]
     """
-    if kind != "wall_corner" or draft.surface is None or draft.surface[0] != OUTER:
+    if draft.surface is None:
         return ()
-    thick, into = panels[draft.surface[1]].thickness, draft.into
-    return (
-        (
-            place[0] - thick * into[0],
-            place[1] - thick * into[1],
-            place[2] - thick * into[2],
-        ),
-    )
+    far = draft.inner_step
+    if kind == "wall_corner" and draft.surface[0] == OUTER:
+        far = panels[draft.surface[1]].thickness
+    if far <= 0.0:
+        return ()
+    a = draft.into
+    return ((place[0] - far * a[0], place[1] - far * a[1], place[2] - far * a[2]),)
 
 
 def _plane(frame: Frame) -> tuple[int, ...]:

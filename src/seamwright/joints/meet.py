@@ -127,6 +127,7 @@ def _facing(edges: Edges, pairs: _Pairs, tolerance: Tolerance) -> Touches:
         inner_open=np.maximum(_dot(p, apart), 0.0),
         outer_open=np.maximum(_dot(end_step, apart), 0.0),
         rank=np.zeros(n, dtype=np.int64),
+        facing=-_dot(edges.out[pairs.i], edges.out[pairs.j]),
         middle=at + middle[1],
         member=np.full(n, -1),
     ).take(keep)

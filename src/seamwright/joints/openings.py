@@ -106,7 +106,7 @@ def _opening(panels: Sequence[Panel], edges: Edges, edge: int, found: _Side) -> 
     opening, start, end = found
     number = int(edges.panel[edge])
     panel = panels[number]
-    side = _side_name(_vec(edges.out[edge]), panel.frame)
+    side = side_name(_vec(edges.out[edge]), panel.frame)
     inner = _segment(edges.start[edge], edges.along[edge], start, end)
     outer = _segment(
         edges.start[edge] + edges.across[edge],
@@ -127,8 +127,11 @@ def _opening(panels: Sequence[Panel], edges: Edges, edge: int, found: _Side) -> 
     )
 
 
-def _side_name(out: Vec3, frame: Frame) -> str:
-    """Return sill, head, left or right, seen from outside; up the slope counts as up."""
+def side_name(out: Vec3, frame: Frame) -> str:
+    """Return sill, head, left or right, seen from outside; up the slope counts as up.
+
+    `out` leads from the panel that forms the side into the opening.
+    """
     n = frame.n
     rise = math.hypot(n[0], n[1])
     up = frame.v

@@ -12,8 +12,8 @@ from seamwright.joints.account import account_edges, bounding, by_edge, edge_row
 from seamwright.joints.air import Meeting, clip_to_air, walls_on_faces
 from seamwright.joints.bridge import as_bounds, as_breaks, bridge_open_ends
 from seamwright.joints.classify import Verdict, classify, look_around
-from seamwright.joints.close import judge_loose
-from seamwright.joints.company import Places, companies, corner_arris, nearest_on, open_ends
+from seamwright.joints.close import judge_loose, steps_at_nodes
+from seamwright.joints.company import Places, beyond_step, companies, nearest_on, open_ends
 from seamwright.joints.draft import Draft, Use, draft_joints
 from seamwright.joints.fill import Boxes, member_boxes
 from seamwright.joints.find import draft_ledgers, find_touches
@@ -28,6 +28,7 @@ from seamwright.joints.gather import (
 from seamwright.joints.name import numbered
 from seamwright.joints.nodes import LineEnd, Meetings, join_at_nodes
 from seamwright.joints.openings import draft_openings, draft_penetrations
+from seamwright.joints.thresholds import draft_thresholds
 from seamwright.joints.timbers import InnerLine, timbers_behind
 from seamwright.joints.types import EdgeFate, EdgeUse, Joint, JointKind, Register
 from seamwright.shell.plan import Override
@@ -117,10 +118,9 @@ def _find(
         verdict = classify(draft, around)
         if verdict is not None:
             sorted_out.append((draft, verdict, draft.line.length))
-    sorted_out += [
-        (draft, ("opening", ""), draft.line.length)
-        for draft in draft_openings(shell, panels, edges, tolerance)
-    ]
+    openings = draft_openings(shell, panels, edges, tolerance)
+    openings += draft_thresholds(shell, panels, surfaces, openings, tolerance)
+    sorted_out += [(draft, ("opening", ""), draft.line.length) for draft in openings]
     sorted_out += [
         (draft, ("floor_line", "ledger of a hanging floor"), draft.line.length)
         for draft in draft_ledgers(shell.members, panels, boxes, surfaces, tolerance)
@@ -233,7 +233,7 @@ def _nodes(
             by = moved.get((at, end))
             cutter = lines[by] if by is not None else None
             here = place if cutter is None else nearest_on(cutter, place)
-            also = corner_arris(found.drafts[at], joints[at].kind, place, panels)
+            also = beyond_step(found.drafts[at], joints[at].kind, place, panels)
             ends.append(LineEnd(joint=at, end=end, at=here, also=also))
     kinds = [joint.kind for joint in joints]
     return join_at_nodes(ends, lines, found.ids, kinds, tolerance)
@@ -274,8 +274,11 @@ def _accounted(
         for panel, extra in as_bounds(bridges).items():
             corners[panel] = [*corners.get(panel, ()), *extra]
         ledger, loose = account_edges(panels, rows, by_place, corners, tolerance)
+    stepped, loose = steps_at_nodes(loose, panels, [node.at for node in met.nodes], tolerance)
     judged, breaks = judge_loose(loose, panels, shell.supports, shell.openings, places.company)
-    ledger = sorted(ledger + judged, key=lambda use: (numbers[use.panel_id], use.edge, use.start))
+    ledger = sorted(
+        ledger + stepped + judged, key=lambda use: (numbers[use.panel_id], use.edge, use.start)
+    )
     return Register(
         joints=tuple(house.joints),
         nodes=met.nodes,

@@ -135,6 +135,7 @@ def _measured(
         inner_open=np.maximum(inner, 0.0),
         outer_open=np.maximum(outer, 0.0),
         rank=np.full(n, rank),
+        facing=cosine,
         middle=_mid_gap(edges, surfaces, found, inner, outer),
         member=np.full(n, -1),
     )

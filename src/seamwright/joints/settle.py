@@ -20,12 +20,16 @@ Flags: TypeAlias = NDArray[np.bool_]
 _SAME = 0.001
 """Stretches that share less than this do not compete: the ledger closes to 1 mm. [m]"""
 
+_SQUARELY = 0.3
+"""Cosine of the angle above which two side faces meet as a wedge, not squarely. [-]"""
+
 
 def settle(edges: Edges, touches: Touches, tolerance: Tolerance) -> Touches:
     """Return touches none of which share a stretch of an edge.
 
-    Order of preference: nothing between before a timber between, then the smaller gap, then edge to
-    edge before edge to face, then mid-thickness contact, then the natural order of the panels.
+    Order of preference: nothing between before a timber between, then square contact before a
+    wedge, then the smaller gap, then edge to edge before edge to face, then contact at
+    mid-thickness, then the natural order of the panels.
     """
     contested = _contested(edges, touches)
     order = [row for row in _by_preference(touches) if contested[row]]
@@ -77,9 +81,10 @@ def _spread(contested: Flags, edge: Ints, row: Ints) -> Flags:
 def _by_preference(touches: Touches) -> list[int]:
     bridged = touches.member >= 0
     near = np.round(touches.gap / 0.005)
+    askew = touches.facing < _SQUARELY
     to_face = touches.other < 0
     target = np.where(to_face, touches.surface, touches.other)
-    keys = (touches.start, target, touches.edge, touches.rank, to_face, near, bridged)
+    keys = (touches.start, target, touches.edge, touches.rank, to_face, near, askew, bridged)
     return [int(row) for row in np.lexsort(keys)]
 
 

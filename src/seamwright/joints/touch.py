@@ -21,7 +21,8 @@ class Touches:
     stretch on the outer arris, empty when the end is not beyond the start. `gap` is the clear
     opening. `inner_*` and `outer_*` describe the two skin lines: `*_step` is the step between the
     skins, `*_open` the opening at that skin. `rank` is 0 for a touch at mid-thickness, 1 for one
-    nearer a skin. `middle` (k, 3) is a point halfway across the gap. `member` fills the gap, -1
+    nearer a skin. `facing` is 1 where the two look straight at each other, less in a
+    wedge. `middle` (k, 3) is a point halfway across the gap. `member` fills the gap, -1
     when nothing does. [m]
     """
 
@@ -39,6 +40,7 @@ class Touches:
     inner_open: Floats
     outer_open: Floats
     rank: Ints
+    facing: Floats
     middle: Floats
     member: Ints
 
