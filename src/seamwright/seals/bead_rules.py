@@ -98,8 +98,8 @@ def bead_findings(facts: Facts, beads: Iterable[Bead]) -> tuple[Finding, ...]:
                 "bead-size",
                 "attention",
                 kind,
-                f"{sizeless[kind]} beads at joints of kind {kind} have no diameter, so their "
-                "sealant is not counted.",
+                f"Beads at joints of kind {kind} have no diameter ({sizeless[kind]} entries), so "
+                "their sealant is not counted.",
                 "Give the diameter in the catalog from the panel supplier's detail.",
             )
             for kind in sorted(sizeless)

@@ -83,21 +83,20 @@ def _signed(joint: Joint, decision: Decision) -> SidePlan:
 def _proposed(facts: Facts, joint: Joint, row: ZoneRow) -> tuple[FaceChoice, str]:
     """Return the face to propose for a joint and what sets it apart from its zone, if anything.
 
-    A face that can never be reached gives way to the one that can. Where an outer line meets a
-    floor of panels, sealed from above, the sill takes both.
+    A face that can never be reached gives way to the one that can; a face without a line keeps the
+    proposal, since the skin runs by and needs no strip there. Where an outer line meets a floor of
+    panels, sealed from above, the sill takes both.
     """
     face = row.roof_lines if joint.kind in ROOF_LINES else row.face
-    if joint.kind == "wall_tee":
-        return face, ""
     on_floor = any(facts.panels[p].role == "floor" for p in joint.panels if p in facts.panels)
     if joint.kind == "sill" and face == "outer" and on_floor:
         return "both", "; both here, where the line passes from the walls to the floor"
-    faces: tuple[FaceName, ...] = ("inner", "outer")
-    open_faces = [f for f in faces if _is_open(line_of(joint, f))]
-    if face != "both" and open_faces and face not in open_faces:
+    if face == "both" or line_of(joint, face).line is None:
+        return face, ""
+    other: FaceName = "outer" if face == "inner" else "inner"
+    if line_of(joint, face).reach == "never" and _is_open(line_of(joint, other)):
         hidden = line_of(joint, face).hidden_by
-        why = "has no line" if hidden == "" else f"can never be reached ({hidden})"
-        return open_faces[0], f"; {open_faces[0]} here, since the {face} face {why}"
+        return other, f"; {other} here, since the {face} face can never be reached ({hidden})"
     return face, ""
 
 
@@ -153,9 +152,13 @@ def _unsigned(joints: tuple[Joint, ...], sides: list[SidePlan]) -> list[Finding]
                 "unsigned",
                 "attention",
                 kind,
-                f"The face of the primary seal is UNSIGNED at {len(faces)} joints of kind {kind} "
+                f"The face of the primary seal is UNSIGNED at {_count(len(faces))} of kind {kind} "
                 f"(proposed: {each}).",
                 "Have the building's designer sign the face under decisions in the plan.",
             )
         )
     return found
+
+
+def _count(number: int) -> str:
+    return "1 joint" if number == 1 else f"{number} joints"
