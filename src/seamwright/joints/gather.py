@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TypeAlias
 
 import numpy as np
@@ -72,6 +73,7 @@ class Surfaces:
     outlines: Outlines
 
 
+@lru_cache(maxsize=1 << 16)
 def natural_key(name: str) -> tuple[tuple[int, int, str], ...]:
     """Return a key that sorts A.2 before A.10, and digits before letters."""
     parts = re.findall(r"\d+|\D+", name)

@@ -21,6 +21,8 @@ def joint_name(parts: Sequence[str]) -> str:
 
 def in_order(ids: Sequence[str]) -> tuple[str, ...]:
     """Return ids in natural order."""
+    if len(ids) < 2:
+        return tuple(ids)
     return tuple(sorted(ids, key=lambda name: (natural_key(name), name)))
 
 
