@@ -61,7 +61,9 @@ def cropped_parts(section: Section, view: View, crop: Rect) -> list[Part]:
 def draw_parts(sheet: Sheet, parts: Sequence[Part], crop: Rect) -> None:
     """Draw fills and hatches, then outlines, then break lines along the crop."""
     for part in parts:
-        _fill(sheet.page, part)
+        _fill(sheet.page, part.area, part.shape.material)
+        if part.shape.material == "timber":
+            _draw_timber(sheet.page, part)
     for part in parts:
         pen = OUTLINE[part.shape.material]
         edges = [e for e in _edges(part.area) if not _on_border(e, crop)]
@@ -71,22 +73,29 @@ def draw_parts(sheet: Sheet, parts: Sequence[Part], crop: Rect) -> None:
     _draw_breaks(sheet.page, parts, crop)
 
 
-def _fill(page: Page, part: Part) -> None:
-    rings = [_ring(r) for p in _polygons(part.area) for r in (p.exterior, *p.interiors)]
-    material = part.shape.material
+def draw_swatch(page: Page, material: str, rect: Rect) -> None:
+    """Draw a small patch of a material as the sections show it."""
+    area = box(rect.x0, rect.y0, rect.x1, rect.y1)
+    _fill(page, area, material)
+    if material == "timber":
+        page.lines([((rect.x0, rect.y0), (rect.x1, rect.y1)),
+                    ((rect.x0, rect.y1), (rect.x1, rect.y0))], THIN)  # fmt: skip
+    page.path(_ring(area.exterior), OUTLINE[material].with_width(0.25), closed=True)
+
+
+def _fill(page: Page, area: shapely.Geometry, material: str) -> None:
+    rings = [_ring(r) for p in _polygons(area) for r in (p.exterior, *p.interiors)]
     fills = {"skin": SKIN_FILL, "spline": SPLINE_FILL, "timber": TIMBER_FILL}
     page.rings(rings, None, fills.get(material, WHITE))
     if material == "core":
-        page.lines(zigzag_lines(part.area, 2.6), HATCH)
+        page.lines(zigzag_lines(area, 2.6), HATCH)
     elif material == "spline":
-        page.lines(hatch_lines(part.area, 0.8, 60.0), Pen(width=0.13, color=GREY))
+        page.lines(hatch_lines(area, 0.8, 60.0), Pen(width=0.13, color=GREY))
     elif material == "deck":
-        page.lines(hatch_lines(part.area, 1.6, 30.0), Pen(width=0.13, color=GREY))
+        page.lines(hatch_lines(area, 1.6, 30.0), Pen(width=0.13, color=GREY))
     elif material == "concrete":
-        for at in stipple_points(part.area.buffer(-0.3), 2.1):
+        for at in stipple_points(area.buffer(-0.3), 2.1):
             _grain(page, at)
-    elif material == "timber":
-        _draw_timber(page, part)
 
 
 def _grain(page: Page, at: Vec2) -> None:

@@ -96,6 +96,11 @@ class Placer:
         rows, columns = self._cells(rect.center, wide, tall, 0.0)
         self.taken[rows, columns] = True
 
+    def busy(self, rect: Rect) -> float:
+        """Return how much is drawn or written in a rectangle; more is worse. [-]"""
+        rows, columns = self._cells(rect.center, rect.width / 2, rect.height / 2, 0.0)
+        return float(self.ink[rows, columns].sum() + 20.0 * self.taken[rows, columns].sum())
+
     def place(self, page: Page, label: Label) -> bool:
         """Draw the label at its best free position; False when it had to go to the key."""
         spot = self._best(label.text, label, spots(label, text_width(label.text, label.size)))

@@ -35,12 +35,12 @@ def label_panels(sheet: Sheet, view: View, panels: Iterable[Panel]) -> None:
         sheet.label(
             Label(
                 text=panel.id, start=middle, end=middle, size=SMALL, color=GREY, bold=True,
-                on_point=True, others=_spots(area), kind="panel", keyed=False,
+                on_point=True, others=inner_spots(area), kind="panel", keyed=False,
             )
         )  # fmt: skip
 
 
-def _spots(area: shapely.Geometry) -> tuple[Vec2, ...]:
+def inner_spots(area: shapely.Geometry) -> tuple[Vec2, ...]:
     """Return points well inside an area on a coarse grid of its own, middle ones first."""
     x0, y0, x1, y1 = area.bounds
     inner = area.buffer(-1.6)

@@ -28,7 +28,7 @@ from seamwright.draw.storeys import StoreyWalls
 from seamwright.draw.types import Drawing
 from seamwright.draw.view import PLAN, View, extent
 from seamwright.geometry.types import Vec2, Vec3
-from seamwright.joints.types import Joint, Register
+from seamwright.joints.types import Joint, Node, Register
 from seamwright.shell.types import Opening, Panel, Shell
 from seamwright.units import format_length
 
@@ -60,11 +60,12 @@ def draw_plan(shell: Shell, register: Register, storey: StoreyWalls, head: Head)
     _draw_walls(sheet, view, slices, storey)
     _draw_openings(sheet, view, shell, storey)
     draw_traces(sheet, traces)
-    nodes = [n for n in register.nodes if storey.bottom - 0.1 <= n.at[2] <= storey.bottom + 0.3]
+    nodes = _nodes(register, storey, joints)
     draw_nodes(sheet.page, view, nodes, traces)
     draw_runs(sheet, framed)
     _draw_askew(sheet, view, storey)
     _label_openings(sheet, view, shell, storey)
+    _label_inner_walls(sheet, view, storey)
     shown = label_traces(sheet, traces)
     _fill_side(sheet, joints, storey)
     draw_scale_bar(sheet, scale)
@@ -85,15 +86,27 @@ def _joints(register: Register, storey: StoreyWalls) -> list[Joint]:
 
     Lines higher up (the floor line over the storey) lie at the foot of the next plan.
     """
+    ids = {panel.id for panel in storey.panels}
     found = []
     for joint in register.joints:
         zs = (joint.line.start[2], joint.line.end[2])
-        at_foot = abs(min(zs) - storey.bottom) < FOOT
-        if (joint.kind in SHOWN and (at_foot or min(zs) <= storey.cut <= max(zs))) or (
-            joint.kind == "penetration" and joint.storey == storey.id
-        ):
+        met = abs(min(zs) - storey.bottom) < FOOT or min(zs) <= storey.cut <= max(zs)
+        in_walls = joint.kind in SHOWN and (met and _in_plan(joint, ids))
+        service = joint.kind == "penetration" and joint.storey == storey.id
+        if in_walls or service:
             found.append(joint)
     return found
+
+
+def _nodes(register: Register, storey: StoreyWalls, joints: Iterable[Joint]) -> list[Node]:
+    ids = {joint.id for joint in joints}
+    low, high = storey.bottom - 0.1, storey.bottom + 0.3
+    return [n for n in register.nodes if low <= n.at[2] <= high and ids.intersection(n.joints)]
+
+
+def _in_plan(joint: Joint, ids: set[str]) -> bool:
+    """Return whether a joint belongs to walls in the plan, or is a seam of the floor itself."""
+    return joint.kind == "floor_spline" or bool(ids.intersection(joint.panels))
 
 
 def _plan_trace(view: View, shell: Shell, joint: Joint) -> Trace:
@@ -197,6 +210,15 @@ def _label_openings(sheet: Sheet, view: View, shell: Shell, storey: StoreyWalls)
         sheet_label = Label(text=opening.id, start=a, end=b, size=SMALL, away=away, color=GREY,
                             kind="opening")  # fmt: skip
         sheet.label(sheet_label)
+
+
+def _label_inner_walls(sheet: Sheet, view: View, storey: StoreyWalls) -> None:
+    for panel in storey.panels:
+        if panel.role == "partition":
+            low, high = panel.inner[0], panel.inner[1]
+            a, b = (view.at(panel.frame.point((p[0], 0.0))) for p in (low, high))
+            sheet.label(Label(text=panel.id, start=a, end=b, size=SMALL, color=GREY, bold=True,
+                              kind="panel", keyed=False))  # fmt: skip
 
 
 def _runs(storey: StoreyWalls, box: Box) -> list[Run]:

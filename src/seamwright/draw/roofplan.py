@@ -26,11 +26,11 @@ from seamwright.draw.jointlines import Trace, draw_nodes, draw_traces, label_tra
 from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
 from seamwright.draw.page import Page
-from seamwright.draw.panelnames import label_panels
+from seamwright.draw.panelnames import inner_spots, label_panels
 from seamwright.draw.sheet import ROW, Head, Sheet, draw_north, draw_scale_bar
 from seamwright.draw.sides import BELOW, LEFT, Run, draw_runs, frame_view
 from seamwright.draw.solids import corners, face, is_upright, member_top
-from seamwright.draw.types import Drawing
+from seamwright.draw.types import Drawing, Rect
 from seamwright.draw.view import PLAN, View, extent
 from seamwright.geometry.types import Vec2
 from seamwright.joints.types import Joint, Node, Register
@@ -190,17 +190,30 @@ def _draw_falls(sheet: Sheet, view: View, roof: Sequence[Panel], system: System)
         fall = view.direction((n[0], n[1], 0.0))
         if fall is None or math.hypot(n[0], n[1]) < 1e-3:
             continue
-        areas = [as_area([view.at(c) for c in face(p, outer=True)]) for p in panels]
-        panel_area = max(areas, key=lambda area: area.area)
-        spot = shapely.maximum_inscribed_circle(panel_area, tolerance=0.5)
-        x, y = spot.coords[0]
-        reach = min(ARROW / 2, spot.length * 0.8)
+        reach = ARROW / 2
+        x, y = _free_spot(sheet, view, panels, fall)
         tail = (x - fall[0] * reach, y - fall[1] * reach)
         tip = (x + fall[0] * reach, y + fall[1] * reach)
         _arrow(sheet.page, tail, tip, fall)
         sheet.placer.draw_ink(tail, tip, 6.0)
         text = pitch_text(math.atan2(math.hypot(n[0], n[1]), abs(n[2])), system)
         sheet.label(Label(text=text, start=tail, end=tip, kind="pitch", keyed=False))
+
+
+def _free_spot(sheet: Sheet, view: View, panels: Sequence[Panel], fall: Vec2) -> Vec2:
+    """Return where an arrow down the plane lies clearest of everything drawn so far."""
+    half = (ARROW / 2 * abs(fall[0]) + 2.6, ARROW / 2 * abs(fall[1]) + 2.6)
+    areas = [as_area([view.at(c) for c in face(p, outer=True)]) for p in panels]
+    spots = [spot for area in areas if not area.is_empty for spot in inner_spots(area)]
+    if not spots:
+        spots = [shapely.unary_union(areas).representative_point().coords[0]]
+
+    def busy(at: Vec2) -> float:
+        x, y = at
+        around = Rect(x0=x - half[0], y0=y - half[1], x1=x + half[0], y1=y + half[1])
+        return sheet.placer.busy(around)
+
+    return min(spots, key=busy)
 
 
 def pitch_text(angle: float, system: System) -> str:

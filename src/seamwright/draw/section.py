@@ -36,6 +36,8 @@ from seamwright.units import format_width
 Box: TypeAlias = tuple[Vec2, Vec2]
 LEVER = 0.08
 """How far along the skins the words inside and outside may look for a clear place. [m]"""
+APART = 20.0
+"""The words inside and outside stand at least this far apart, or only inside is written. [mm]"""
 AROUND = 0.07
 """How much of the parts a section shows beyond strips and joint. [m]"""
 LABELS = (50.0, 56.0)
@@ -70,7 +72,7 @@ def draw_section(
     _label_beads(sheet, spots)
     _label_parts(sheet, parts)
     _label_gap(sheet, view, joint, section)
-    write_notes(sheet, joint, kind, schedule)
+    write_notes(sheet, joint, kind, schedule, parts)
     sheet.gap()
     draw_scale_bar(sheet, scale)
     return sheet.finish(scale.text, kind.joint_ids)
@@ -82,7 +84,7 @@ def _wanted(joint: Joint, section: Section, schedule: SealSchedule) -> Box:
     for path in (section.inner, section.outer):
         if path is not None:
             points += [p for p in path.path if max(abs(p[0]), abs(p[1])) <= section.reach]
-    for strip in distinct_strips(schedule, joint.id):
+    for strip, _ in distinct_strips(schedule, joint.id):
         path = section.inner if strip.face == "inner" else section.outer
         if path is not None:
             points += strip_track(path, max(strip.lap, 0.0))
@@ -123,7 +125,7 @@ def _lay(
 ) -> list[StripWay]:
     solid = solid_area(parts)
     ways: list[StripWay] = []
-    for strip in distinct_strips(schedule, joint.id):
+    for strip, _ in distinct_strips(schedule, joint.id):
         path = section.inner if strip.face == "inner" else section.outer
         if path is not None:
             layer = sum(1 for w in ways if w.strip is not None and w.strip.face == strip.face)
@@ -183,13 +185,15 @@ def _label_beads(sheet: Sheet, spots: Sequence[BeadSpot]) -> None:
 def _label_sides(sheet: Sheet, view: View, section: Section, parts: Sequence[Part]) -> None:
     """Write "inside" and "outside" off the two faces, well clear of the parts."""
     solid = solid_area(parts)
+    placed: list[Vec2] = []
     for word, path in (("INSIDE", section.inner), ("OUTSIDE", section.outer)):
         if path is None:
             continue
         spots = faces_off(lay_track(view, path, LEVER, solid))
         at = _clear_point(spots, solid, sheet.window.shrunk(12.0))
-        if at is None:
+        if at is None or any(math.dist(at, other) < APART for other in placed):
             continue
+        placed.append(at)
         sheet.label(
             Label(text=word, start=at, end=at, size=2.8, color=GREY, on_point=True, kind="side",
                   keyed=False),

@@ -5,15 +5,25 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from seamwright.draw.ink import GREY, RED
+from seamwright.draw.cutparts import Part, draw_swatch
+from seamwright.draw.ink import GREY, RED, SMALL
 from seamwright.draw.sectiontypes import STEP, SectionType
 from seamwright.draw.sheet import ROW, Sheet, packed
 from seamwright.draw.strips import distinct_strips
+from seamwright.draw.types import Rect
 from seamwright.joints.types import Joint
 from seamwright.seals.types import SealSchedule, SidePlan, Stage, Strip
 from seamwright.units import System, format_width
 
 FACE = {"inner": "inside", "outer": "outside", "both": "inside and outside"}
+MATERIALS = {
+    "skin": "skin",
+    "core": "foam core",
+    "spline": "spline",
+    "timber": "timber",
+    "concrete": "concrete",
+    "deck": "deck",
+}
 STAGES: dict[Stage, str] = {
     "before_setting": "before the panel is set",
     "at_setting": "as the panel is set",
@@ -25,15 +35,22 @@ STAGES: dict[Stage, str] = {
 }
 
 
-def write_notes(sheet: Sheet, joint: Joint, kind: SectionType, schedule: SealSchedule) -> None:
+def write_notes(
+    sheet: Sheet,
+    joint: Joint,
+    kind: SectionType,
+    schedule: SealSchedule,
+    parts: Sequence[Part],
+) -> None:
     """Write everything a lead reads beside the cut, from which face to which joints."""
     system = sheet.head.system
     side = next((s for s in schedule.sides if s.joint_id == joint.id), None)
     _write_side(sheet, side)
-    for strip in distinct_strips(schedule, joint.id):
-        _write_strip(sheet, strip, system)
+    for strip, stages in distinct_strips(schedule, joint.id):
+        _write_strip(sheet, strip, stages, system)
     _write_beads(sheet, joint, schedule, system)
     _write_joint(sheet, joint, system)
+    _write_materials(sheet, parts)
     _write_ids(sheet, kind.joint_ids)
 
 
@@ -50,7 +67,7 @@ def _write_side(sheet: Sheet, side: SidePlan | None) -> None:
     sheet.gap(1.2)
 
 
-def _write_strip(sheet: Sheet, strip: Strip, system: System) -> None:
+def _write_strip(sheet: Sheet, strip: Strip, stages: Sequence[Stage], system: System) -> None:
     first = "" if strip.primary else ", second line"
     sheet.heading(f"strip, {FACE[strip.face]}{first}")
     for index, term in enumerate(strip.terms):
@@ -64,7 +81,7 @@ def _write_strip(sheet: Sheet, strip: Strip, system: System) -> None:
     else:
         sheet.row(f"→ stock {format_width(strip.width, system)}")
         sheet.notes(f"lap on each skin {format_width(strip.lap, system)}")
-    sheet.notes(STAGES[strip.stage])
+    sheet.notes("; in part ".join(STAGES[stage] for stage in stages))
     if strip.wings_open:
         sheet.notes("liner stays on the wings until the panels are set")
     sheet.gap(1.2)
@@ -97,6 +114,20 @@ def _write_joint(sheet: Sheet, joint: Joint, system: System) -> None:
             sheet.row(f"{word}: {shown}")
     if joint.contact == "edge_edge":
         sheet.row(f"between inner faces {math.degrees(joint.dihedral):.1f}°")
+    sheet.gap(1.2)
+
+
+def _write_materials(sheet: Sheet, parts: Sequence[Part]) -> None:
+    """Write a swatch for every material in the cut, two to a row."""
+    present = {part.shape.material for part in parts}
+    names = [(material, name) for material, name in MATERIALS.items() if material in present]
+    sheet.heading("materials")
+    half, y = (sheet.side.width - 4.0) / 2, 0.0
+    for index, (material, name) in enumerate(names):
+        y = sheet.take(ROW + 1.2) if index % 2 == 0 else y
+        x = sheet.side.x0 + 2.0 + half * (index % 2)
+        draw_swatch(sheet.page, material, Rect(x0=x, y0=y + 0.3, x1=x + 9.0, y1=y + 3.5))
+        sheet.page.text((x + 10.5, y + 2.6), name, SMALL)
     sheet.gap(1.2)
 
 

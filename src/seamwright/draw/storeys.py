@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from seamwright.draw.solids import corners, is_upright
@@ -14,24 +15,21 @@ WALLS = ("wall", "partition", "rim")
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class StoreyWalls:
-    """One storey: its panels, its lowest and highest points, and where the plan cuts. [m]"""
+    """One storey: the walls its plan shows, its lowest and highest points, and the cut. [m]"""
 
     number: int
     id: str | None
     panels: tuple[Panel, ...]
     bottom: float
     top: float
-
-    @property
-    def cut(self) -> float:
-        """Elevation of the plan cut. [m]"""
-        return self.bottom + min(CUT_HEIGHT, 0.6 * (self.top - self.bottom))
+    cut: float
 
 
 def find_storeys(shell: Shell) -> tuple[StoreyWalls, ...]:
     """Return the storeys with upright walls, lowest first.
 
-    Walls without a storey (dormers) get a plan only when no wall has one.
+    A plan shows the storey's own walls and all others that run past its cut (walls two storeys
+    tall, dormers). Walls without a storey get a plan of their own only when no wall has one.
     """
     walls = [p for p in shell.panels if p.role in WALLS and is_upright(p)]
     ids = {p.storey for p in walls}
@@ -39,12 +37,24 @@ def find_storeys(shell: Shell) -> tuple[StoreyWalls, ...]:
         ids.discard(None)
     found = []
     for storey in ids:
-        panels = tuple(p for p in walls if p.storey == storey)
-        standing = [p for p in panels if p.role == "wall"]
-        heights = [z for p in (standing or panels) for _, _, z in corners(p)]
-        found.append((min(heights), max(heights), storey, panels))
-    found.sort(key=lambda item: (item[0], str(item[2])))
+        own = [p for p in walls if p.storey == storey]
+        standing = [p for p in own if p.role == "wall"]
+        low, high = _reach(standing or own)
+        cut = low + min(CUT_HEIGHT, 0.6 * (high - low))
+        shown = tuple(p for p in walls if p.storey == storey or _runs_past(p, cut))
+        found.append((low, str(storey), storey, shown, high, cut))
+    found.sort(key=lambda item: item[:2])
     return tuple(
-        StoreyWalls(number=index, id=storey, panels=panels, bottom=low, top=high)
-        for index, (low, high, storey, panels) in enumerate(found, start=1)
+        StoreyWalls(number=index, id=storey, panels=panels, bottom=low, top=high, cut=cut)
+        for index, (low, _, storey, panels, high, cut) in enumerate(found, start=1)
     )
+
+
+def _reach(panels: Sequence[Panel]) -> tuple[float, float]:
+    heights = [z for p in panels for _, _, z in corners(p)]
+    return min(heights), max(heights)
+
+
+def _runs_past(panel: Panel, cut: float) -> bool:
+    low, high = _reach((panel,))
+    return low < cut < high

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import shapely
 from shapely.geometry import LineString
@@ -16,13 +17,16 @@ from seamwright.draw.sheet import Sheet
 from seamwright.draw.view import View
 from seamwright.geometry.types import Vec2
 from seamwright.joints.types import SkinPath
-from seamwright.seals.types import SealSchedule, Strip
+from seamwright.seals.types import SealSchedule, Stage, Strip
 from seamwright.units import System, format_width
 
+Stages: TypeAlias = tuple[Stage, ...]
 OFF = 0.95
 """Distance of the strip's line from the skin on paper. [mm]"""
 OBTUSE = math.radians(100.0)
 """Laps that open wider than this toward the room are dimensioned on the far side. [rad]"""
+ROW = 6.0
+"""Distance between the dimension lines of strips that lie over one another. [mm]"""
 DIM = 8.0
 """Distance of a lap's dimension line from the skin on paper. [mm]"""
 
@@ -39,17 +43,28 @@ class StripWay:
     first: tuple[Vec2, Vec2]
     last: tuple[Vec2, Vec2]
     side: float
-    off: float = OFF
+    layer: int = 0
+
+    @property
+    def off(self) -> float:
+        """Distance of the strip's line from the skin on paper. [mm]"""
+        return OFF + 1.3 * self.layer
 
 
-def distinct_strips(schedule: SealSchedule, joint_id: str) -> tuple[Strip, ...]:
-    """Return the strips of a joint without repeats that differ only in where they run."""
-    found: dict[tuple[object, ...], Strip] = {}
+def distinct_strips(schedule: SealSchedule, joint_id: str) -> tuple[tuple[Strip, Stages], ...]:
+    """Return the strips of a joint that differ in width, each with the stages it goes on at.
+
+    A strip may go on in stretches (before the next panel where a wall will stand, the rest when
+    weathered in); it is drawn once and its stages are told.
+    """
+    found: dict[tuple[object, ...], tuple[Strip, list[Stage]]] = {}
     for strip in schedule.strips:
         if strip.joint_id == joint_id:
-            key = (strip.face, strip.width, strip.required, strip.stage, strip.wings_open)
-            found.setdefault(key, strip)
-    return tuple(found.values())
+            key = (strip.face, strip.width, strip.required, strip.wings_open)
+            stages = found.setdefault(key, (strip, []))[1]
+            if strip.stage not in stages:
+                stages.append(strip.stage)
+    return tuple((strip, tuple(stages)) for strip, stages in found.values())
 
 
 def strip_track(path: SkinPath, lap: float) -> tuple[Vec2, ...]:
@@ -91,7 +106,7 @@ def lay_track(
         first=(middle if closed else track[1], track[0]),
         last=(middle if closed else track[-2], track[-1]),
         side=1.0 if left <= right else -1.0,
-        off=OFF + 1.3 * layer,
+        layer=layer,
     )
 
 
@@ -122,12 +137,12 @@ def _draw_lap(sheet: Sheet, way: StripWay, lap: tuple[Vec2, Vec2], text: str) ->
     out = (-d[1] * way.side * toward, d[0] * way.side * toward)
     other = way.last if lap == way.first else way.first
     beyond = max((p[0] - foot[0]) * out[0] + (p[1] - foot[1]) * out[1] for p in other)
-    off = DIM
+    off = DIM + ROW * way.layer
     if beyond > 1.0 and _opening_angle(way) > OBTUSE:
         out = (-out[0], -out[1])
-        off = DIM + 3.0
+        off = DIM + 3.0 + ROW * way.layer
     elif beyond > 1.0:
-        off = max(DIM, beyond + 5.0)
+        off = max(DIM, beyond + 5.0) + ROW * way.layer
     points = tuple((p[0] + out[0] * off, p[1] + out[1] * off) for p in (foot, end))
     stub = DIM - 2.2 if off == DIM else 3.5
     draw_chain(sheet, Chain(points=points, texts=(text,), out=out, stub=stub))
