@@ -65,6 +65,21 @@ def test_every_sheet_says_which_of_how_many(packet: bytes) -> None:
         assert "2026-03-02" in text
 
 
+def test_the_list_of_sheets_names_drawings_and_groups_sections() -> None:
+    """A plan has its own line on the cover; all sections share one, and a bookmark each."""
+    pictures = [Picture(name="plan-1", title="Plan of storey 1", caption="c")] + [
+        Picture(name=f"s{n}", title=f"Section kind {n}", caption="c", section=True) for n in (1, 2)
+    ]
+    document = packet_document(house(), pictures)
+    drawn = dict.fromkeys(("plan-1", "s1", "s2"), SVG)
+    reader = read(pdf_bytes(document, drawn, paper="letter", system="us", date=DAY))
+    cover = reader.pages[0].extract_text()
+    assert "Plan of storey 1" in cover
+    assert cover.count("Sections: how each joint is built") == 1
+    assert "Section kind 1" not in cover
+    assert "Section kind 2" in str(reader.outline)
+
+
 def test_the_same_packet_is_the_same_bytes(packet: bytes) -> None:
     """Nothing but the arguments gets into the file: no clock, no path."""
     pictures = [Picture(name="roof plan", title="Roof plan", caption="Joints by kind.")]

@@ -101,6 +101,7 @@ def _block(block: Block, system: System) -> Data:
             "file": figure_file(block.name),
             "full": block.full_sheet,
             "title": printable(block.title or block.name),
+            "group": printable(block.group),
             "caption": cell_runs(block.caption, system),
         }
     return _table(block, system)
@@ -128,16 +129,20 @@ def _table(block: Table, system: System) -> Data:
 
 
 def _gathered(blocks: Iterable[Data]) -> list[Data]:
-    """Return the blocks with cautions that follow each other in one group."""
+    """Return the blocks, cautions that follow each other as one, first figures of groups told."""
     out: list[Data] = []
     for block in blocks:
         if block["kind"] == "cautions" and out and out[-1]["kind"] == "cautions":
             out[-1]["items"] += block["items"]
         else:
             out.append(block)
+    seen: set[str] = set()
     for block in out:
         if block["kind"] == "cautions":
             block["left"] = _half(block["items"])
+        if block["kind"] == "figure":
+            block["opens-group"] = bool(block["group"]) and block["group"] not in seen
+            seen.add(block["group"])
     return out
 
 

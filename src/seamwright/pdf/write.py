@@ -65,4 +65,5 @@ def pdf_bytes(
             format="pdf",
             ignore_system_fonts=True,
             timestamp=midnight,
+            pdf_tags=False,  # five times the size; the workbook and JSON serve reading aids
         )

@@ -134,7 +134,14 @@ def numbered(blocks: Iterable[Block]) -> tuple[Block, ...]:
 
 def _drawing_sheets(pictures: tuple[Picture, ...]) -> tuple[Block, ...]:
     return tuple(
-        Figure(name=p.name, caption=p.caption, full_sheet=True, title=p.title) for p in pictures
+        Figure(
+            name=p.name,
+            caption=p.caption,
+            full_sheet=True,
+            title=p.title,
+            group="Sections: how each joint is built" if p.section else "",
+        )
+        for p in pictures
     )
 
 

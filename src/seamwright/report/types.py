@@ -68,13 +68,15 @@ class Table:
 class Figure:
     """A drawing by the name of its file; `full_sheet` gives it a sheet of its own.
 
-    `title` is its line in the list of sheets.
+    `title` is its line in the list of sheets; drawings of one `group` share one line there, the
+    group's.
     """
 
     name: str
     caption: str
     full_sheet: bool = False
     title: str = ""
+    group: str = ""
 
 
 Block: TypeAlias = Heading | Paragraph | Caution | Table | Figure
