@@ -6,6 +6,7 @@ import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import shapely
 from shapely.geometry import LineString, Polygon, box
@@ -32,7 +33,10 @@ OUTLINE: dict[str, Pen] = {
 SKIN_FILL = "#a8a8a8"
 SPLINE_FILL = "#d9d9d9"
 TIMBER_FILL = "#f7f3ea"
+Edge: TypeAlias = tuple[Vec2, Vec2]
 NEAR = 0.02
+TOUCHING = 0.6
+"""Cut edges nearer than this share one break line. [mm]"""
 BREAK = Pen(width=0.18)
 
 
@@ -42,6 +46,7 @@ class Part:
 
     shape: SectionShape
     area: shapely.Geometry
+    uncut: shapely.Geometry
     whole: bool
 
 
@@ -54,23 +59,28 @@ def cropped_parts(section: Section, view: View, crop: Rect) -> list[Part]:
         inside = area.intersection(window)
         if inside.area > 1e-3:
             whole = abs(inside.area - area.area) < 1e-6 * area.area
-            found.append(Part(shape=shape, area=inside, whole=whole))
+            found.append(Part(shape=shape, area=inside, uncut=area, whole=whole))
     return found
 
 
-def draw_parts(sheet: Sheet, parts: Sequence[Part], crop: Rect) -> None:
-    """Draw fills and hatches, then outlines, then break lines along the crop."""
+def draw_parts(sheet: Sheet, parts: Sequence[Part], crop: Rect, limit: Rect) -> None:
+    """Draw fills and hatches, then outlines, then break lines where the picture ends.
+
+    `limit` is where the section itself ends. [mm]
+    """
     for part in parts:
         _fill(sheet.page, part.area, part.shape.material)
         if part.shape.material == "timber":
             _draw_timber(sheet.page, part)
+    cuts: list[Edge] = []
     for part in parts:
-        pen = OUTLINE[part.shape.material]
-        edges = [e for e in _edges(part.area) if not _on_border(e, crop)]
-        sheet.page.lines(edges, pen)
-        for a, b in edges:
+        real: list[Edge] = []
+        for edge in _edges(part.area):
+            (cuts if _is_cut(edge, part, crop, limit) else real).append(edge)
+        sheet.page.lines(real, OUTLINE[part.shape.material])
+        for a, b in real:
             sheet.placer.draw_ink(a, b, 0.8)
-    _draw_breaks(sheet.page, parts, crop)
+    _draw_breaks(sheet.page, cuts, crop)
 
 
 def draw_swatch(page: Page, material: str, rect: Rect) -> None:
@@ -116,9 +126,22 @@ def _draw_timber(page: Page, part: Part) -> None:
         page.lines(hatch_lines(part.area, 1.8, 45.0), Pen(width=0.13, color=PALE))
 
 
-def _draw_breaks(page: Page, parts: Sequence[Part], crop: Rect) -> None:
-    """Draw a break line across everything that the crop cuts, side by side of the crop."""
-    solid = shapely.unary_union([p.area.buffer(NEAR) for p in parts if p.shape.material != "gap"])
+def _is_cut(edge: Edge, part: Part, crop: Rect, limit: Rect) -> bool:
+    """Return whether an edge is only where the picture ends: at the crop, or at the section's end.
+
+    A face of the part itself that happens to lie on the crop is drawn like any other.
+    """
+    if _on_border(edge, limit):
+        return True
+    if not _on_border(edge, crop):
+        return False
+    middle = shapely.Point((edge[0][0] + edge[1][0]) / 2, (edge[0][1] + edge[1][1]) / 2)
+    return bool(part.uncut.boundary.distance(middle) > NEAR)
+
+
+def _draw_breaks(page: Page, cuts: Sequence[Edge], crop: Rect) -> None:
+    """Draw one break line across all that is cut side by side along the crop."""
+    lines = [LineString(edge).buffer(TOUCHING, cap_style="flat") for edge in cuts]
     sides = (
         ((crop.x0, crop.y0), (crop.x1, crop.y0)),
         ((crop.x1, crop.y0), (crop.x1, crop.y1)),
@@ -126,7 +149,10 @@ def _draw_breaks(page: Page, parts: Sequence[Part], crop: Rect) -> None:
         ((crop.x0, crop.y1), (crop.x0, crop.y0)),
     )
     for a, b in sides:
-        for piece in shapely.get_parts(LineString([a, b]).intersection(solid)):
+        side = LineString([a, b])
+        along = [g for g in lines if side.intersection(g).length > 1.0]
+        cover = side.intersection(shapely.unary_union(along)).buffer(TOUCHING, cap_style="flat")
+        for piece in shapely.get_parts(side.intersection(cover)):
             if piece.geom_type == "LineString" and piece.length > 1.0:
                 ends = list(piece.coords)
                 page.path(_break_line(ends[0], ends[-1]), BREAK)

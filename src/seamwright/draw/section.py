@@ -59,7 +59,7 @@ def draw_section(
     a, b = view.on_paper(low), view.on_paper(high)
     crop = Rect(x0=a[0], y0=b[1], x1=b[0], y1=a[1])
     parts = cropped_parts(section, view, crop)
-    draw_parts(sheet, parts, crop)
+    draw_parts(sheet, parts, crop, _limit(view, section.reach))
     _draw_foam(sheet, parts, joint, schedule)
     ways = _lay(joint, section, schedule, view, parts)
     for way in ways:
@@ -76,6 +76,12 @@ def draw_section(
     sheet.gap()
     draw_scale_bar(sheet, scale)
     return sheet.finish(scale.text, kind.joint_ids)
+
+
+def _limit(view: View, reach: float) -> Rect:
+    """Return on paper how far the section itself reaches. [mm]"""
+    low, high = view.on_paper((-reach, -reach)), view.on_paper((reach, reach))
+    return Rect(x0=low[0], y0=high[1], x1=high[0], y1=low[1])
 
 
 def _wanted(joint: Joint, section: Section, schedule: SealSchedule) -> Box:
