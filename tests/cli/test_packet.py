@@ -14,7 +14,17 @@ from typer.testing import CliRunner
 from seamwright.cli.main import app
 from seamwright.io.plan import builtin_house_names
 
-ALWAYS = {"packet.pdf", "order.xlsx", "joints.json", "seals.json", "order.json", "drawings"}
+FILES = {
+    "packet.pdf",
+    "order.xlsx",
+    "joints.json",
+    "continuity.json",
+    "seals.json",
+    "order.json",
+    "model.ifc",
+    "questions.bcf",
+    "drawings",
+}
 
 
 @pytest.fixture(scope="module")
@@ -31,10 +41,8 @@ def packet(tmp_path_factory):
 
 
 def test_a_packet_has_every_file(packet) -> None:
-    """PDF, drawings, workbook and data are there, and no half-written file beside them."""
-    names = {path.name for path in packet.iterdir()}
-    assert names >= ALWAYS
-    assert not any(name.startswith(".") for name in names)
+    """PDF, drawings, workbook, data, model and questions are there, and nothing half-written."""
+    assert {path.name for path in packet.iterdir()} == FILES
     assert {"roof-plan.svg", "plan-1.svg"} <= {p.name for p in (packet / "drawings").iterdir()}
 
 
@@ -71,6 +79,26 @@ def test_a_packet_leaves_other_files_alone(packet, run, cabin) -> None:
     note.write_text("mine", encoding="utf-8")
     run("report", cabin, "--out", packet)
     assert note.read_text(encoding="utf-8") == "mine"
+
+
+def test_without_the_kernel_for_models_the_rest_is_written(
+    run, cabin, tmp_path, monkeypatch
+) -> None:
+    """Where the optional package is missing, the packet comes without model and questions."""
+    monkeypatch.setattr("seamwright.cli.packet.find_spec", lambda _: None)
+    result = run("report", cabin, "--out", tmp_path / "bare")
+    assert result.exit_code in {0, 1}
+    left = FILES - {path.name for path in (tmp_path / "bare").iterdir()}
+    assert left == {"model.ifc", "questions.bcf"}
+
+
+def test_a_model_can_be_read_back_as_a_plan(packet, run, tmp_path) -> None:
+    """The model of a packet is itself a PLAN, and what was guessed reaches the cover."""
+    result = run("report", packet / "model.ifc", "--out", tmp_path / "again")
+    assert result.exit_code in {0, 1}, result.output
+    pages = pypdf.PdfReader(tmp_path / "again" / "packet.pdf").pages
+    text = " ".join(" ".join(page.extract_text().split()) for page in pages[:4])
+    assert "Guessed: " in text or "Left out: " in text
 
 
 def test_a_packet_cannot_be_written_into_a_file(run, cabin) -> None:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import json
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -137,6 +140,52 @@ def test_a_panel_list_with_types_is_a_plan(tmp_path) -> None:
     assert [panel.id for panel in plan.panels] == ["A.1", "A.2"]
     assert [kind.id for kind in plan.panel_types] == ["wall6"]
     assert plan.site.name == "Listed"
+
+
+def test_a_panel_list_goes_through_the_whole_work(run, tmp_path) -> None:
+    """Sixty listed panels in a row come out with a seam between each two, sealed and ordered."""
+    header, *_ = LIST.splitlines()
+    rows = [f"W.{n},wall6,wall,{1.203 * n:.3f},0,0,1 0 0,0 0 1,1.2,2.4" for n in range(60)]
+    path, types = tmp_path / "panels.csv", tmp_path / "types.yaml"
+    path.write_text("\n".join([header, *rows]), encoding="utf-8")
+    types.write_text(TYPES, encoding="utf-8")
+    joints = json.loads(run("joints", path, "--types", types, "--json").stdout)["joints"]
+    assert [j["kind"] for j in joints].count("wall_spline") == 59
+    order = run("order", path, "--types", types)
+    assert order.exit_code == 1
+    assert "strip" in order.stdout
+
+
+def test_a_wrong_cell_of_a_list_is_told_with_its_line(run, tmp_path) -> None:
+    """Problems of the list point into the list, not into the plan beside it."""
+    path, types = tmp_path / "panels.csv", tmp_path / "types.yaml"
+    path.write_text(LIST.replace("1.203", "wide"), encoding="utf-8")
+    types.write_text(TYPES, encoding="utf-8")
+    result = run("check", path, "--types", types)
+    assert result.exit_code == 2
+    assert "panels.csv:3" in result.stderr
+
+
+def test_a_missing_catalog_is_told(run, cabin, tmp_path) -> None:
+    """A catalog that is not there is status 2 and named."""
+    result = run("seals", cabin, "--catalog", tmp_path / "gone.yaml")
+    assert result.exit_code == 2
+    assert "gone.yaml" in result.stderr
+
+
+def test_a_model_without_the_optional_part_says_how_to_install_it(tmp_path) -> None:
+    """Where the package for models is missing, the sentence says how to get it."""
+    path = tmp_path / "model.ifc"
+    path.write_text("ISO-10303-21;\n", encoding="utf-8")
+    code = (
+        "import sys; sys.modules['ifcopenshell'] = None\n"
+        f"sys.argv = ['seamwright', 'check', {str(path)!r}]\n"
+        "from seamwright.cli import main; main()"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert done.returncode == 2
+    assert "pip install" in done.stderr
+    assert "Traceback" not in done.stderr
 
 
 def test_types_do_not_go_with_a_plan(cabin) -> None:

@@ -43,7 +43,7 @@ def _show(source: Source, shell: Shell, register: Register, units: Units) -> Non
     site = source.plan.site
     say(f"{site.name}: {len(shell.panels)} panels, {len(register.joints)} joints, "
         f"{len(register.nodes)} nodes.")  # fmt: skip
-    notes = [cell_text(note, units) for note in source.notes]
+    notes = [cell_text(note, units) for note in (*source.used, *source.assumed)]
     for note in (*notes, *shell.assumptions):
         say(f"  {note}")
     say()
@@ -79,8 +79,9 @@ def _document(source: Source, shell: Shell, register: Register) -> dict[str, obj
             for b in register.breaks
         ],
         "lost_overrides": list(register.lost_overrides),
-        "assumptions": list(shell.assumptions),
-        "notes": [fill(note, "metric") for note in source.notes],
+        "laid_out_with": list(shell.assumptions),
+        "used": [fill(note, "metric") for note in source.used],
+        "assumed": [fill(note, "metric") for note in source.assumed],
         "problems": [],
     }
 

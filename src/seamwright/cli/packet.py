@@ -16,8 +16,10 @@ from seamwright.cli.source import Source
 from seamwright.draw.sheets import draw_sheets
 from seamwright.draw.types import Drawing
 from seamwright.errors import InputError, Problem
+from seamwright.io.bcf import NOWHERE, questions_from, write_bcf
 from seamwright.io.ifc import write_ifc
 from seamwright.io.register_json import (
+    continuity_document,
     order_document,
     register_document,
     seals_document,
@@ -46,6 +48,11 @@ class Manner:
     paper: Paper
     date: dt.date
 
+    @property
+    def moment(self) -> str:
+        """The beginning of the date, as files that hold a time want it (ISO 8601)."""
+        return f"{self.date.isoformat()}T00:00:00"
+
 
 def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) -> tuple[Made, ...]:
     """Write every file of the packet into `out` and return them, the one to open first in front."""
@@ -63,13 +70,8 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
         _pdf(source, house, drawings, folder, manner),
         *_drawings(drawings, folder),
         *_data(house, folder, manner),
-        *_model(house, folder, manner),
+        *_model(source, house, folder, manner),
     )
-
-
-def print_date(manner: Manner) -> str:
-    """Return the date as every sheet shows it."""
-    return manner.date.isoformat()
 
 
 def _pdf(
@@ -91,10 +93,10 @@ def _pdf(
     ]
     facts = (
         ("Plan", source.name),
-        ("Date", print_date(manner)),
+        ("Date", manner.date.isoformat()),
         ("Made with", f"Seamwright {seamwright.__version__}"),
     )
-    document = packet_document(house, pictures, facts=facts)
+    document = packet_document(house, pictures, facts=facts, assumed=source.assumed)
     svgs = {name: drawing.svg for name, drawing in drawings.items()}
     path = folder / "packet.pdf"
     data = pdf_bytes(document, svgs, paper=manner.paper, system=manner.units, date=manner.date)
@@ -116,6 +118,10 @@ def _data(house: SealedHouse, folder: Path, manner: Manner) -> Iterator[Made]:
     yield Made(path=workbook, what="the order, cutting plan, schedule and register as a workbook")
     documents = {
         "joints.json": (register_document(house.register), "the joint register"),
+        "continuity.json": (
+            continuity_document(house.register),
+            "where the line closes, and every panel edge",
+        ),
         "seals.json": (seals_document(house.schedule), "the seal schedule"),
         "order.json": (order_document(house.order), "the order"),
     }
@@ -125,8 +131,8 @@ def _data(house: SealedHouse, folder: Path, manner: Manner) -> Iterator[Made]:
         yield Made(path=path, what=f"{what} as data")
 
 
-def _model(house: SealedHouse, folder: Path, manner: Manner) -> Iterator[Made]:
-    """Write the model for the designer's viewer, where the optional kernel is installed."""
+def _model(source: Source, house: SealedHouse, folder: Path, manner: Manner) -> Iterator[Made]:
+    """Write the model and the questions, where the optional kernel for models is installed."""
     if find_spec("ifcopenshell") is None:
         return
     path = folder / "model.ifc"
@@ -136,10 +142,31 @@ def _model(house: SealedHouse, folder: Path, manner: Manner) -> Iterator[Made]:
         register=house.register,
         schedule=house.schedule,
         project_name=house.plan.site.name,
-        timestamp=f"{manner.date.isoformat()}T00:00:00",
+        timestamp=manner.moment,
     )
     _replace(path, write)
     yield Made(path=path, what="the model with joints and seals, for the designer's viewer")
+    yield _questions(source, house, folder, manner)
+
+
+def _questions(source: Source, house: SealedHouse, folder: Path, manner: Manner) -> Made:
+    """Write the questions beside the designer's own model, or beside ours when there is none."""
+    questions = questions_from(house.schedule, house.register, system=manner.units)
+    model = source.model
+    x, y, z = NOWHERE if model is None else map(float, model.shift)
+    write = partial(
+        write_bcf,
+        questions=questions,
+        project_name=house.plan.site.name,
+        author="Seamwright",
+        timestamp=manner.moment,
+        ifc_file="model.ifc" if model is None else source.name,
+        global_ids={} if model is None else dict(model.global_ids),
+        shift=(x, y, z),
+    )
+    path = folder / "questions.bcf"
+    _replace(path, write)
+    return Made(path=path, what=f"questions for the designer ({len(questions)})")
 
 
 def folder_for(path: Path) -> Path:

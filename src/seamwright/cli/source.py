@@ -11,7 +11,7 @@ from pathlib import Path
 
 from seamwright.errors import FormatError, InputError, Problem
 from seamwright.io.catalog import read_catalog
-from seamwright.io.ifc import read_ifc
+from seamwright.io.ifc import IfcReading, read_ifc
 from seamwright.io.plan import PlanFile, builtin_house, builtin_house_names, read_plan, with_place
 from seamwright.io.yaml_text import read_text
 from seamwright.seals.catalog import default_catalog
@@ -26,13 +26,16 @@ ENDINGS = (*PLAN_ENDINGS, ".ifc", ".csv")
 class Source:
     """A plan and the name of the file or house it came from.
 
-    `notes` say what the reader used, assumed and left out.
+    `used` and `assumed` say what the reader took from the file, and what it had to assume or leave
+    out; `model` is the reading of a building model.
     """
 
     plan: Plan
     name: str
     file: PlanFile | None = None
-    notes: tuple[Sentence, ...] = ()
+    used: tuple[Sentence, ...] = ()
+    assumed: tuple[Sentence, ...] = ()
+    model: IfcReading | None = None
 
     @contextmanager
     def placed(self) -> Iterator[None]:
@@ -89,7 +92,7 @@ def shelf(source: Source, given: Path | None) -> Catalog:
 
 
 def _from_plan(file: PlanFile, name: str) -> Source:
-    return Source(plan=file.plan, name=name, file=file, notes=file.notes)
+    return Source(plan=file.plan, name=name, file=file, assumed=file.notes)
 
 
 def _from_list(path: Path, types: Path | None) -> Source:
@@ -113,10 +116,20 @@ def _from_list(path: Path, types: Path | None) -> Source:
 
 def _from_ifc(path: Path) -> Source:
     reading = read_ifc(path)
-    told = (*reading.used, *reading.guessed, *reading.left_out)
     return Source(
-        plan=reading.plan, name=path.name, notes=tuple(Sentence(text=words) for words in told)
+        plan=reading.plan,
+        name=path.name,
+        used=_sentences("Used", reading.used),
+        assumed=(
+            *_sentences("Guessed", reading.guessed),
+            *_sentences("Left out", reading.left_out),
+        ),
+        model=reading,
     )
+
+
+def _sentences(what: str, told: tuple[str, ...]) -> tuple[Sentence, ...]:
+    return tuple(Sentence(text=f"{what}: {words}") for words in told)
 
 
 def _refuse_what_is_no_file(path: Path, word: str) -> None:

@@ -20,13 +20,13 @@ _TOLD_BY_OTHER_TABLES = ("break-", "unsigned:")
 """How the ids of findings begin that stand on the cover as breaks and as faces to sign."""
 
 
-def cover(house: SealedHouse) -> tuple[Block, ...]:
+def cover(house: SealedHouse, assumed: tuple[Sentence, ...] = ()) -> tuple[Block, ...]:
     """Return the cover's blocks: numbers, findings, signatures, assumptions, cautions."""
     return (
         numbers_table(house),
         *_attention(house),
         *_signatures(house),
-        *_assumptions(house),
+        *_assumptions(house, assumed),
         Heading(text="Cautions"),
         *cautions(house),
         Heading(text="What outranks this packet"),
@@ -162,10 +162,10 @@ def _signatures(house: SealedHouse) -> tuple[Block, ...]:
     return tuple(blocks)
 
 
-def _assumptions(house: SealedHouse) -> tuple[Block, ...]:
+def _assumptions(house: SealedHouse, assumed: tuple[Sentence, ...]) -> tuple[Block, ...]:
     shelf = f"Products, laps, beads and reserves: {house.catalog.source}."
-    sentences = (*house.shell.assumptions, shelf)
-    paragraphs = (Paragraph(text=Sentence(text=sentence)) for sentence in sentences)
+    made = (Sentence(text=words) for words in (*house.shell.assumptions, shelf))
+    paragraphs = (Paragraph(text=sentence) for sentence in (*assumed, *made))
     return (Heading(text="What was assumed"), *paragraphs)
 
 

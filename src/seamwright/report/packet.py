@@ -61,14 +61,16 @@ def packet_document(
     pictures: Iterable[Picture] = (),
     *,
     facts: tuple[tuple[str, str], ...] = (),
+    assumed: tuple[Sentence, ...] = (),
 ) -> Document:
     """Return the packet of a house, its tables and figures numbered through.
 
-    `facts` are printed on the cover after those of the site (plan file, date, program version).
+    `facts` are printed on the cover after those of the site (plan file, date, program version),
+    and what the reader of the plan `assumed` before what its layout did.
     """
     pictures = tuple(pictures)
     blocks: tuple[Block, ...] = (
-        *cover(house),
+        *cover(house, assumed),
         *_drawing_sheets(pictures),
         *_schedule_sheets(house, pictures),
         *_stage_sheets(house),
