@@ -10,6 +10,7 @@ from seamwright.shell.plan import (
     Footprint,
     PanelType,
     Plan,
+    Preferences,
     RoofPart,
     Site,
     Storey,

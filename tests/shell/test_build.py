@@ -19,7 +19,9 @@ def test_gable_walls_and_roof_have_the_expected_ids(gable_house: Shell) -> None:
     """Walls carry their footprint edge's letter, roof planes R1 and R2, panels a number."""
     planes = sorted({p.plane_id for p in gable_house.panels})
     assert planes == ["A", "B", "C", "D", "R1", "R2"]
-    assert [p.id for p in gable_house.panels if p.plane_id == "B"] == [f"B.{i}" for i in range(1, 6)]
+    assert [p.id for p in gable_house.panels if p.plane_id == "B"] == [
+        f"B.{i}" for i in range(1, 6)
+    ]
 
 
 def test_gable_house_has_no_two_solids_in_one_place(gable_house: Shell) -> None:

@@ -84,7 +84,7 @@ def upright(p: Vec2, q: Vec2) -> Flat:
     return Flat(point=(p[0], p[1], 0.0), normal=(q[1] - p[1], p[0] - q[0], 0.0))
 
 
-def miter(p: Vec2, q: Vec2, first: Slope, second: Slope, raise_1: float, raise_2: float) -> Flat:
+def miter(p: Vec2, q: Vec2, first: Slope, second: Slope, thick: tuple[float, float]) -> Flat:
     """Return the plane through the line where two slopes meet and the line where their offsets
     meet.
 
@@ -92,7 +92,7 @@ def miter(p: Vec2, q: Vec2, first: Slope, second: Slope, raise_1: float, raise_2
     ----------
     p, q : Vec2
         Two plan points of the line where `first` and `second` meet. [m]
-    raise_1, raise_2 : float
+    thick : (float, float)
         Thickness of what lies on each slope, square to it. [m]
 
     Raises
@@ -104,8 +104,8 @@ def miter(p: Vec2, q: Vec2, first: Slope, second: Slope, raise_1: float, raise_2
     g2 = ga * ga + gb * gb
     if g2 < 1e-18:
         raise GeometryError("two parallel planes meet nowhere; give them different pitches")
-    lift_1 = raise_1 * first.plumb_per_thickness
-    shift = (lift_1 - raise_2 * second.plumb_per_thickness) / g2
+    lift_1 = thick[0] * first.plumb_per_thickness
+    shift = (lift_1 - thick[1] * second.plumb_per_thickness) / g2
     moved = (p[0] - ga * shift, p[1] - gb * shift)
     low, far = first.lifted(p), first.lifted(q)
     top = (moved[0], moved[1], first.at(moved) + lift_1)
@@ -115,7 +115,7 @@ def miter(p: Vec2, q: Vec2, first: Slope, second: Slope, raise_1: float, raise_2
 
 
 def trace(frame: Frame, w: float, flat: Flat) -> tuple[float, float, float]:
-    """Return (a, b, c) of the line a·u + b·v + c = 0 in which `flat` cuts the face at height `w`."""
+    """Return (a, b, c) of the line a·u + b·v + c = 0 in which a plane cuts the face at `w`."""
     m = unit(flat.normal)
     o = frame.point((0.0, 0.0), w)
     d = (o[0] - flat.point[0], o[1] - flat.point[1], o[2] - flat.point[2])

@@ -105,9 +105,7 @@ def halfway(loop: Loop, share: float = 0.5) -> Ring:
     )
 
 
-def from_sides(
-    frame: Frame, ring: Sequence[Vec2], sides: Sequence[Flat], thickness: float
-) -> Loop:
+def from_sides(frame: Frame, ring: Sequence[Vec2], sides: Sequence[Flat], thickness: float) -> Loop:
     """Return the loop over an inner outline whose edge i is closed by the plane `sides[i]`.
 
     Parameters
@@ -173,8 +171,10 @@ def _cut(plate: Plate, axis: Axis, at: float, *, sign: float) -> tuple[Plate, ..
     if not chains:
         if not whole or whole[0] is not plate.boundary:
             return ()
-        return (plate,) if len(whole) == len(plate.loops) else (
-            replace(plate, voids=tuple(whole[1:])),
+        return (
+            (plate,)
+            if len(whole) == len(plate.loops)
+            else (replace(plate, voids=tuple(whole[1:])),)
         )
     return tuple(_with_voids(piece, whole) for piece in pieces)
 

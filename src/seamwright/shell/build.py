@@ -6,19 +6,26 @@ from collections.abc import Sequence
 
 import shapely
 
-from seamwright.errors import InputError, Problem
+from seamwright.errors import GeometryError, InputError, Problem
+from seamwright.geometry.types import Ring
+from seamwright.shell.assumptions import assumptions
 from seamwright.shell.base import base_supports, floor_surfaces, sill_plates
 from seamwright.shell.check import check_plan
+from seamwright.shell.closure import closure_problems
+from seamwright.shell.dormer import with_dormers
 from seamwright.shell.envelope import Wing, wings
 from seamwright.shell.floors import deck_supports, ledgers, rims
+from seamwright.shell.given import given_supports, given_surfaces
+from seamwright.shell.inner_wall import inner_builds, inner_surfaces
 from seamwright.shell.levels import build_of, levels, top_index
 from seamwright.shell.openings import penetrations, with_openings
 from seamwright.shell.outline import plan_ring
 from seamwright.shell.plan import Plan
-from seamwright.shell.roof import roof_surfaces
+from seamwright.shell.roof import plane_names, roof_surfaces
 from seamwright.shell.roof_cells import cells, settled
 from seamwright.shell.split import panels_of
 from seamwright.shell.surface import Surface
+from seamwright.shell.timbers import given_timbers, roof_timbers
 from seamwright.shell.types import Member, Shell, Support
 from seamwright.shell.wall import eave_plates
 from seamwright.shell.walls import StoreyWalls, storey_walls, wall_planes
@@ -46,16 +53,35 @@ def build_shell(plan: Plan) -> Shell:
     if found:
         raise InputError(found)
     problems: list[Problem] = []
+    try:
+        shell = _built(plan, problems)
+    except GeometryError as error:
+        problems.append(Problem(subject="plan", sentence=str(error), remedy=""))
+    if problems:
+        raise InputError(problems)
+    return shell
+
+
+def _built(plan: Plan, problems: list[Problem]) -> Shell:
     builds = {kind.id: build_of(kind) for kind in plan.panel_types}
+    builds |= {build.id: build for build in inner_builds(plan.inner_walls)}
     floors = levels(plan)
     roof = settled(wings(plan, floors), problems)
     storeys = storey_walls(plan, floors, builds, problems)
     walls = wall_planes(plan, storeys, roof, builds, problems)
+    rooms = {s.level.index: shapely.union_all([_room(r) for r in s.rooms]) for s in storeys}
+    plain = cells(roof, _taller(plan, roof))
+    problems.extend(closure_problems(plan, plain))
+    dormers = with_dormers(plan, roof, plain, builds, rooms=rooms, problems=problems)
+    over = (*roof, *dormers.wings)
     surfaces = (
         *_base_floor(plan),
         *walls.surfaces,
         *rims(storeys),
-        *roof_surfaces(plan, roof, cells(roof, _taller(plan, roof)), builds),
+        *dormers.walls,
+        *roof_surfaces(plan, over, dormers.cells, builds),
+        *inner_surfaces(plan, floors, rooms, roof, problems),
+        *given_surfaces(plan.panels, builds, plan.preferences.layout_from, problems),
     )
     cut, openings = with_openings(surfaces, plan.openings, walls.hosts, problems)
     panels = tuple(
@@ -63,18 +89,25 @@ def build_shell(plan: Plan) -> Shell:
         for surface in cut
         for panel in panels_of(surface, builds[surface.type_id], plan.preferences)
     )
-    services = penetrations(cut, panels, plan.penetrations, walls.hosts, problems)
-    if problems:
-        raise InputError(problems)
+    parts = {part.id: part for part in plan.roof}
+    names = plane_names(over, dormers.cells)
     return Shell(
         builds=tuple(builds.values()),
         panels=panels,
-        members=_members(plan, storeys, roof),
-        supports=_supports(plan, storeys),
+        members=(
+            *_members(plan, storeys, roof),
+            *roof_timbers(parts, roof, dormers.cells, rooms, names),
+            *given_timbers(plan.timbers),
+        ),
+        supports=(*_supports(plan, storeys), *given_supports(plan.supports)),
         openings=openings,
-        penetrations=services,
-        assumptions=(),
+        penetrations=penetrations(cut, panels, plan.penetrations, walls.hosts, problems),
+        assumptions=assumptions(plan),
     )
+
+
+def _room(ring: Ring) -> shapely.Geometry:
+    return shapely.Polygon(ring)
 
 
 def _base_floor(plan: Plan) -> tuple[Surface, ...]:
@@ -122,5 +155,3 @@ def _supports(plan: Plan, storeys: Sequence[StoreyWalls]) -> tuple[Support, ...]
         if storey.level.storey.floor == "platform":
             found.extend(deck_supports(plan, storey))
     return tuple(found)
-
-

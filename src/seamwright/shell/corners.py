@@ -62,9 +62,9 @@ def runs(plan: Plan, loop: tuple[Stretch, ...], problems: list[Problem]) -> tupl
     """Return the walls of one closed line with their corners settled; conflicts to `problems`."""
     ends: dict[int, _End] = {}
     starts: dict[int, _End] = {}
-    for i, first in enumerate(loop):
+    for i in range(len(loop)):
         j = (i + 1) % len(loop)
-        ends[i], starts[j] = _corner(plan, loop, i, first, loop[j], problems)
+        ends[i], starts[j] = _corner(plan, loop, i, problems)
     return tuple(
         WallRun(
             stretch=stretch,
@@ -96,10 +96,9 @@ def _corner(
     plan: Plan,
     loop: tuple[Stretch, ...],
     i: int,
-    first: Stretch,
-    second: Stretch,
     problems: list[Problem],
 ) -> tuple[_End, _End]:
+    first, second = loop[i], loop[(i + 1) % len(loop)]
     d, e = first.edge.along, second.edge.along
     sine, cosine = d[0] * e[1] - d[1] * e[0], d[0] * e[0] + d[1] * e[1]
     if abs(sine) < SQUARE:
@@ -108,7 +107,7 @@ def _corner(
         )
     if abs(cosine) > SQUARE:
         return _mitered(first, second)
-    winner = _through(plan, loop, i, first, second, sine, problems)
+    winner = _through(plan, loop, i, problems, convex=sine > 0.0)
     t1, t2 = first.thickness, second.thickness
     if sine > 0.0:
         end = first.high if winner == "first" else first.high - t2
@@ -140,11 +139,11 @@ def _through(
     plan: Plan,
     loop: tuple[Stretch, ...],
     i: int,
-    first: Stretch,
-    second: Stretch,
-    sine: float,
     problems: list[Problem],
+    *,
+    convex: bool,
 ) -> Through:
+    first, second = loop[i], loop[(i + 1) % len(loop)]
     votes = _votes(plan, first, second)
     if len(set(votes)) > 1:
         problems.append(
@@ -157,7 +156,7 @@ def _through(
         )
     if votes:
         return votes[0]
-    if sine < 0.0 and first.edge.rise != second.edge.rise:
+    if not convex and first.edge.rise != second.edge.rise:
         return "first" if first.edge.rise > second.edge.rise else "second"
     if plan.preferences.corners == "end_through":
         return "first"

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import shapely
 
@@ -33,6 +34,7 @@ class Pitch:
     slope: Slope
     foot: Vec2
     along: Vec2
+    part: str
     type_id: str
     eave: int
     eave_plate: float = 0.0
@@ -70,11 +72,9 @@ def wings(plan: Plan, floors: Sequence[Level]) -> tuple[Wing, ...]:
         area = plan_ring(part.area)
         rise = _rise(plan, area)
         height = _eave_elevation(part, rise, floors)
-        pitches = _pitches(part, area, height)
+        pitches = pitches_of(part, area, height)
         found.append(
-            Wing(
-                part=part, rise=rise, area=area, grounds=grounds(part, area, {}), pitches=pitches
-            )
+            Wing(part=part, rise=rise, area=area, grounds=grounds(part, area, {}), pitches=pitches)
         )
     return _numbered(found)
 
@@ -168,7 +168,7 @@ def profile(
             cuts.update(_ends(ring, start, along))
     ordered = [x for x in sorted(cuts) if low <= x <= high]
     spans: list[Span] = []
-    for a, b in zip(ordered, ordered[1:], strict=False):
+    for a, b in pairwise(ordered):
         if b - a < 1e-8:
             continue
         u = (a + b) / 2.0
@@ -223,7 +223,8 @@ def _eave_elevation(part: RoofPart, rise: int, floors: Sequence[Level]) -> float
     return (floors[rise].top if 0 <= rise < len(floors) else 0.0) + plate
 
 
-def _pitches(part: RoofPart, area: Ring, height: float) -> tuple[Pitch, ...]:
+def pitches_of(part: RoofPart, area: Ring, height: float) -> tuple[Pitch, ...]:
+    """Return the slopes of a roof part over `area`, its eaves at elevation `height`. [m]"""
     found: list[Pitch] = []
     for order, i in enumerate(part.eaves):
         p, q = area[i], area[(i + 1) % len(area)]
@@ -232,22 +233,23 @@ def _pitches(part: RoofPart, area: Ring, height: float) -> tuple[Pitch, ...]:
         pitch = float(part.pitch)
         if part.kind == "saltbox" and order == 1 and part.second_pitch is not None:
             pitch = float(part.second_pitch)
-        found.append(_pitch(part, i, p, along, height, pitch))
+        found.append(_pitch(part, i, p, along, height=height, pitch=pitch))
         if part.kind == "gambrel" and part.second_pitch is not None and part.break_run is not None:
             run = float(part.break_run)
             foot = (p[0] - run * along[1], p[1] + run * along[0])
             upper = float(part.second_pitch)
-            found.append(_pitch(part, i, foot, along, height + run * pitch, upper))
+            found.append(_pitch(part, i, foot, along, height=height + run * pitch, pitch=upper))
     return tuple(found)
 
 
 def _pitch(
-    part: RoofPart, eave: int, foot: Vec2, along: Vec2, height: float, pitch: float
+    part: RoofPart, eave: int, foot: Vec2, along: Vec2, *, height: float, pitch: float
 ) -> Pitch:
     return Pitch(
         slope=slope_over_line(foot, along, height, pitch),
         foot=foot,
         along=along,
+        part=part.id,
         type_id=part.panel_type,
         eave=eave,
         eave_plate=float(part.eave_plate),

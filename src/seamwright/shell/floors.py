@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from seamwright.geometry.polygon import without_straights
 from seamwright.shell.base import UP, level_frame, named, outer_rings
@@ -93,7 +94,7 @@ def rims(storeys: Sequence[StoreyWalls]) -> tuple[Surface, ...]:
     """Return the rims of every platform floor, lowest first."""
     return tuple(
         surface
-        for below, storey in zip(storeys, storeys[1:], strict=False)
+        for below, storey in pairwise(storeys)
         if storey.level.storey.floor == "platform"
         for surface in rim_surfaces(below, storey)
     )

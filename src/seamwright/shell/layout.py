@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeAlias
 
 Stretch: TypeAlias = tuple[float, float]
@@ -77,13 +78,14 @@ def seams(
             forced=[-x for x in forced],
         )
         return Seams(
-            at=tuple(-x for x in reversed(mirrored.at)), hit=tuple((-b, -a) for a, b in mirrored.hit)
+            at=tuple(-x for x in reversed(mirrored.at)),
+            hit=tuple((-b, -a) for a, b in mirrored.hit),
         )
     stops = [low, *sorted(x for x in set(forced) if low + SNUG < x < high - SNUG), high]
     at: list[float] = []
     hit: list[Stretch] = []
     joined = merged(blocked)
-    for start, end in zip(stops, stops[1:], strict=False):
+    for start, end in pairwise(stops):
         found = _between(start, end, module, joined)
         at.extend(found.at)
         hit.extend(found.hit)

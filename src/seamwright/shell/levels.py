@@ -40,9 +40,7 @@ def levels(plan: Plan) -> tuple[Level, ...]:
         elif above is not None:
             next_bearing = top + float(above.floor_depth)
         found.append(
-            Level(
-                index=i, storey=storey, floor=floor, bearing=bearing, top=top, ceiling=ceiling
-            )
+            Level(index=i, storey=storey, floor=floor, bearing=bearing, top=top, ceiling=ceiling)
         )
         floor = bearing = next_bearing
     return tuple(found)

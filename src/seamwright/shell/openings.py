@@ -10,7 +10,7 @@ import shapely
 from seamwright.errors import Problem
 from seamwright.geometry.plate import Loop, Pair, Plate, loop_of
 from seamwright.geometry.polygon import covers, distance_to_segment
-from seamwright.geometry.types import Ring, Vec2
+from seamwright.geometry.types import Ring, Vec2, Vec3
 from seamwright.shell.plan import OpeningSpec, PenetrationSpec
 from seamwright.shell.surface import Cut, Region, Surface
 from seamwright.shell.types import Opening, Panel, Penetration
@@ -31,29 +31,30 @@ def with_openings(
     """Return the surfaces with their openings cut, and the openings in space.
 
     An opening whose lower edge lies on the surface's edge becomes a notch, any other a hole. One
-    that reaches outside its surface, or into another, goes to `problems` and is not cut.
+    that stands free between the given panels of a plane cuts nothing. One that reaches outside its
+    surface, or into another opening, goes to `problems`.
     """
     by_id = {surface.id: surface for surface in surfaces}
     found: list[Opening] = []
     for spec in specs:
         name, base = hosts.get(spec.host, (spec.host, 0.0))
-        surface = by_id.get(name)
-        if surface is None:
+        on = _surfaces_on(name, by_id)
+        if not on:
             problems.append(_unknown("opening", spec.id, spec.host, by_id))
             continue
-        cut = Cut(opening=spec.id, kind=spec.kind, ring=_rectangle(spec, base))
-        placed = _placed(surface, cut, problems)
+        ring = _rectangle(spec, base)
+        placed = _placed(on, Cut(opening=spec.id, kind=spec.kind, ring=ring), problems)
         if placed is None:
             continue
-        by_id[name] = placed
+        by_id[placed.id] = placed
         found.append(
             Opening(
                 id=spec.id,
                 kind=spec.kind,
-                plane_id=name,
-                frame=surface.frame,
-                outline=cut.ring,
-                storey=surface.storey,
+                plane_id=placed.id if placed.plane is None else placed.plane,
+                frame=on[0].frame,
+                outline=ring,
+                storey=on[0].storey,
             )
         )
     return tuple(by_id[surface.id] for surface in surfaces), tuple(found)
@@ -71,22 +72,26 @@ def penetrations(
     found: list[Penetration] = []
     for spec in specs:
         name, base = hosts.get(spec.host, (spec.host, 0.0))
-        surface = by_id.get(name)
-        if surface is None:
+        on = _surfaces_on(name, by_id)
+        if not on:
             problems.append(_unknown("penetration", spec.id, spec.host, by_id))
             continue
+        surface = on[0]
         at = (float(spec.along), float(spec.up) + base)
-        if not any(_holds(region, at) for region in surface.regions):
+        point = surface.frame.point(at)
+        if not any(_holds(s, r, point) for s in on for r in s.regions):
             problems.append(_outside("penetration", spec.id, spec.host, at))
             continue
-        through = next((p.id for p in panels if p.plane_id == name and _in_panel(p, at)), None)
+        plane = surface.id if surface.plane is None else surface.plane
+        near = [p for p in panels if p.plane_id == plane]
+        through = next((p.id for p in near if _in_panel(p, point)), None)
         found.append(
             Penetration(
                 id=spec.id,
                 kind=spec.kind,
-                plane_id=name,
+                plane_id=plane,
                 panel_id=through,
-                at=surface.frame.point(at),
+                at=point,
                 axis=surface.frame.n,
                 diameter=None if spec.diameter is None else float(spec.diameter),
                 width=None if spec.width is None else float(spec.width),
@@ -104,7 +109,9 @@ def cut_into(plate: Plate, ring: Ring) -> Plate:
     for i, (a, outer_a) in enumerate(pairs):
         b, outer_b = pairs[(i + 1) % len(pairs)]
         on_both = all(
-            distance_to_segment(p, *edge) < ON for p in bottom for edge in ((a, b), (outer_a, outer_b))
+            distance_to_segment(p, *edge) < ON
+            for p in bottom
+            for edge in ((a, b), (outer_a, outer_b))
         )
         if on_both:
             notch: list[Pair] = [(p, p) for p in (ring[0], ring[3], ring[2], ring[1])]
@@ -119,29 +126,52 @@ def _rectangle(spec: OpeningSpec, base: float) -> Ring:
     return ((u, v), (w, v), (w, h), (u, h))
 
 
-def _placed(surface: Surface, cut: Cut, problems: list[Problem]) -> Surface | None:
-    for i, region in enumerate(surface.regions):
-        if not _fits(region, cut.ring):
-            continue
-        other = next((c for c in region.cuts if _overlap(c.ring, cut.ring)), None)
-        if other is not None:
-            problems.append(
-                Problem(
-                    subject=f"opening {cut.opening}",
-                    sentence=f"opening {cut.opening} overlaps opening {other.opening} on "
-                    f"{surface.id}",
-                    remedy="move one of them or make it smaller",
-                )
+def _surfaces_on(name: str, by_id: Mapping[str, Surface]) -> list[Surface]:
+    """Return the surface of that id, or all given panels of the plane of that id."""
+    if name in by_id:
+        return [by_id[name]]
+    return [surface for surface in by_id.values() if surface.plane == name]
+
+
+def _placed(on: Sequence[Surface], cut: Cut, problems: list[Problem]) -> Surface | None:
+    """Return the surface that takes the cut, changed; None after a problem."""
+    free = len(on) > 1
+    for surface in on:
+        local = replace(cut, ring=_moved(cut.ring, on[0], surface))
+        for i, region in enumerate(surface.regions):
+            outline = region.plate.boundary.inner
+            free = free and not _overlap(outline, local.ring)
+            if not _fits(region, local.ring):
+                continue
+            other = next((c for c in region.cuts if _overlap(c.ring, local.ring)), None)
+            if other is not None:
+                problems.append(_clash(cut, other, surface))
+                return None
+            changed = replace(
+                region, plate=cut_into(region.plate, local.ring), cuts=(*region.cuts, local)
             )
-            return None
-        changed = replace(
-            region, plate=cut_into(region.plate, cut.ring), cuts=(*region.cuts, cut)
-        )
-        return replace(
-            surface, regions=(*surface.regions[:i], changed, *surface.regions[i + 1 :])
-        )
-    problems.append(_misfit(surface, cut))
+            regions = (*surface.regions[:i], changed, *surface.regions[i + 1 :])
+            return replace(surface, regions=regions)
+    if free:
+        return on[0]
+    problems.append(_misfit(on[0], cut))
     return None
+
+
+def _moved(ring: Ring, first: Surface, surface: Surface) -> Ring:
+    """Return an outline in the axes of another surface of the same plane."""
+    if surface is first:
+        return ring
+    local = [surface.frame.local(first.frame.point(p)) for p in ring]
+    return tuple((p[0], p[1]) for p in local)
+
+
+def _clash(cut: Cut, other: Cut, surface: Surface) -> Problem:
+    return Problem(
+        subject=f"opening {cut.opening}",
+        sentence=f"opening {cut.opening} overlaps opening {other.opening} on {surface.id}",
+        remedy="move one of them or make it smaller",
+    )
 
 
 def _fits(region: Region, ring: Ring) -> bool:
@@ -167,12 +197,14 @@ def _overlap(a: Ring, b: Ring) -> bool:
     return bool(shapely.Polygon(a).intersection(shapely.Polygon(b)).area > ON)
 
 
-def _holds(region: Region, at: Vec2) -> bool:
-    return bool(shapely.Polygon(region.plate.boundary.inner).covers(shapely.Point(at)))
+def _holds(surface: Surface, region: Region, point: Vec3) -> bool:
+    u, v, _ = surface.frame.local(point)
+    return bool(shapely.Polygon(region.plate.boundary.inner).covers(shapely.Point(u, v)))
 
 
-def _in_panel(panel: Panel, at: Vec2) -> bool:
-    return bool(shapely.Polygon(panel.inner).covers(shapely.Point(at)))
+def _in_panel(panel: Panel, point: Vec3) -> bool:
+    u, v, _ = panel.frame.local(point)
+    return bool(shapely.Polygon(panel.inner).covers(shapely.Point(u, v)))
 
 
 def _misfit(surface: Surface, cut: Cut) -> Problem:

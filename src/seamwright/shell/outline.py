@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 import shapely
 
 from seamwright.geometry.types import Ring, Vec2
 from seamwright.shell.levels import letters, top_index, wall_id
-from seamwright.shell.plan import Plan
+from seamwright.shell.plan import Plan, Point2
 from seamwright.shell.types import Build
 
 NEAR = 1e-6
@@ -73,9 +73,9 @@ def edges(plan: Plan) -> tuple[Edge, ...]:
     return tuple(found)
 
 
-def plan_ring(corners: object) -> Ring:
+def plan_ring(corners: Iterable[Point2]) -> Ring:
     """Return exact plan points as floats. [m]"""
-    return tuple((float(x), float(y)) for x, y in corners)  # type: ignore[attr-defined]
+    return tuple((float(x), float(y)) for x, y in corners)
 
 
 def storey_outline(plan: Plan, storey: int) -> shapely.Geometry:
@@ -112,10 +112,10 @@ def stretches(
         walked: list[Stretch] = []
         for p, q in zip(ring, (*ring[1:], ring[0]), strict=True):
             for edge, low, high in _carriers(p, q, own):
-                _append(walked, _stretch(plan, edge, storey, low, high, builds))
+                _append(walked, _stretch(plan, edge, storey, (low, high), builds))
         if len(walked) > 1 and _continues(walked[-1], walked[0]):
             last = walked.pop()
-            walked[0] = _stretch(plan, last.edge, storey, last.low, walked[0].high, builds)
+            walked[0] = _stretch(plan, last.edge, storey, (last.low, walked[0].high), builds)
         first = min(range(len(walked)), key=lambda i: (walked[i].edge.order, walked[i].low))
         loops.append((*walked[first:], *walked[:first]))
     return tuple(loops)
@@ -135,8 +135,8 @@ def _carriers(p: Vec2, q: Vec2, lines: list[Edge]) -> list[tuple[Edge, float, fl
             low, high = max(0.0, u0), min(edge.length, u1)
             if high - low > NEAR:
                 spans.append((low - u0, high - u0, edge, u0))
-    for begin, end, edge, u0 in sorted(spans, key=lambda s: (s[0], -s[1])):
-        begin = max(begin, done)
+    for first, end, edge, u0 in sorted(spans, key=lambda s: (s[0], -s[1])):
+        begin = max(first, done)
         if end - begin > NEAR:
             found.append((edge, begin + u0, min(end, reach) + u0))
             done = end
@@ -144,7 +144,7 @@ def _carriers(p: Vec2, q: Vec2, lines: list[Edge]) -> list[tuple[Edge, float, fl
 
 
 def _stretch(
-    plan: Plan, edge: Edge, storey: int, low: float, high: float, builds: Mapping[str, Build]
+    plan: Plan, edge: Edge, storey: int, ends: tuple[float, float], builds: Mapping[str, Build]
 ) -> Stretch:
     wall = wall_id(edge.letter, storey)
     named = [rule.panel_type for rule in plan.wall_rules if rule.wall == wall]
@@ -155,8 +155,8 @@ def _stretch(
         storey=storey,
         type_id=type_id,
         thickness=builds[type_id].thickness,
-        low=low,
-        high=high,
+        low=ends[0],
+        high=ends[1],
     )
 
 

@@ -24,33 +24,34 @@ def roof_surfaces(
     the line where the undersides meet and the line where the upper faces meet; eaves and rakes
     are cut plumb.
     """
-    by_plane: dict[int, list[Cell]] = {}
-    for c in found:
-        by_plane.setdefault(c.pitch.plane, []).append(c)
+    sides = {wing.part.id: wing.part.layout_from for wing in roof}
     surfaces: list[Surface] = []
-    done: set[int] = set()
-    for wing in roof:
-        for pitch in wing.pitches:
-            if pitch.plane in done or pitch.plane not in by_plane:
-                continue
-            done.add(pitch.plane)
-            pieces = by_plane[pitch.plane]
-            own = pieces[0].pitch
-            frame = slope_frame(own.foot, own.along, own.slope)
-            surfaces.append(
-                Surface(
-                    id=f"R{len(surfaces) + 1}",
-                    role="roof",
-                    storey=None,
-                    frame=frame,
-                    type_id=own.type_id,
-                    regions=tuple(Region(plate=cell_plate(frame, c, builds)) for c in pieces),
-                    layout_from=wing.part.layout_from
-                    if wing.part.layout_from is not None
-                    else plan.preferences.layout_from,
-                )
+    for plane, name in plane_names(roof, found).items():
+        pieces = [c for c in found if c.pitch.plane == plane]
+        own = pieces[0].pitch
+        frame = slope_frame(own.foot, own.along, own.slope)
+        side = sides.get(own.part)
+        surfaces.append(
+            Surface(
+                id=name,
+                role="roof",
+                storey=None,
+                frame=frame,
+                type_id=own.type_id,
+                regions=tuple(Region(plate=cell_plate(frame, c, builds)) for c in pieces),
+                layout_from=plan.preferences.layout_from if side is None else side,
             )
+        )
     return tuple(surfaces)
+
+
+def plane_names(roof: Sequence[Wing], found: Sequence[Cell]) -> dict[int, str]:
+    """Return R1, R2 ... for the planes that are seen, in the order of the parts and their eaves."""
+    seen = {c.pitch.plane for c in found}
+    order = dict.fromkeys(
+        pitch.plane for wing in roof for pitch in wing.pitches if pitch.plane in seen
+    )
+    return {plane: f"R{i + 1}" for i, plane in enumerate(order)}
 
 
 def cell_plate(frame: Frame, c: Cell, builds: Mapping[str, Build]) -> Plate:
@@ -67,13 +68,15 @@ def cell_plate(frame: Frame, c: Cell, builds: Mapping[str, Build]) -> Plate:
 
 
 def side_of(
-    pitch: Pitch, other: Pitch | None, p: Vec2, q: Vec2, builds: Mapping[str, Build]
+    pitch: Pitch, other: Pitch | Flat | None, p: Vec2, q: Vec2, builds: Mapping[str, Build]
 ) -> Flat:
     """Return the plane of the side face over plan edge p-q: mitered, or plumb at a border."""
     if other is None:
         return upright(p, q)
+    if isinstance(other, Flat):
+        return other
     raise_1, raise_2 = builds[pitch.type_id].thickness, builds[other.type_id].thickness
-    return miter(p, q, pitch.slope, other.slope, raise_1, raise_2)
+    return miter(p, q, pitch.slope, other.slope, (raise_1, raise_2))
 
 
 def _lifted(

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 import shapely
 
 from seamwright.errors import Problem
+from seamwright.geometry.plane import Flat
 from seamwright.geometry.polygon import clipped, without_straights
 from seamwright.geometry.types import Ring, Vec2
 from seamwright.shell.envelope import Pitch, Wing, cells_of, grounds
@@ -26,13 +27,14 @@ SCRAP = 1e-8
 class Cell:
     """One connected piece of ground under one roof plane: outline and voids, plane to the left.
 
-    `across[k][i]` is the plane on the other side of edge i of ring k, None at the roof's border.
+    `across[k][i]` is the slope on the other side of edge i of ring k, the plane that cuts it, or
+    None at the roof's border.
     """
 
     pitch: Pitch
     rise: int
     rings: tuple[Ring, ...]
-    across: tuple[tuple[Pitch | None, ...], ...] = ()
+    across: tuple[tuple[Pitch | Flat | None, ...], ...] = ()
 
 
 def settled(roof: Sequence[Wing], problems: list[Problem]) -> tuple[Wing, ...]:
@@ -78,8 +80,7 @@ def classified(found: Sequence[Cell]) -> tuple[Cell, ...]:
     """Return the cells with common corners made one, edges split at them, and neighbors named."""
     corners: list[Vec2] = []
     snapped = [
-        replace(c, rings=tuple(tuple(_snap(p, corners) for p in r) for r in c.rings))
-        for c in found
+        replace(c, rings=tuple(tuple(_snap(p, corners) for p in r) for r in c.rings)) for c in found
     ]
     split = [replace(c, rings=tuple(_split(r, corners) for r in c.rings)) for c in snapped]
     owner: dict[tuple[Vec2, Vec2], Cell] = {}
@@ -206,7 +207,7 @@ def _split(ring: Ring, corners: Sequence[Vec2]) -> Ring:
         for c in corners:
             u = (c[0] - p[0]) * d[0] + (c[1] - p[1]) * d[1]
             aside = abs((c[0] - p[0]) * d[1] - (c[1] - p[1]) * d[0])
-            if aside < SAME and SAME < u < length - SAME:
+            if aside < SAME < u < length - SAME:
                 on.append((u, c))
         result.append(p)
         result.extend(c for _, c in sorted(on))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 import shapely
 
@@ -55,7 +56,7 @@ def _panel(surface: Surface, build: Build, piece: Plate, region: Region, name: s
         id=name,
         build_id=build.id,
         role=surface.role,
-        plane_id=surface.id,
+        plane_id=surface.id if surface.plane is None else surface.plane,
         storey=surface.storey,
         frame=surface.frame,
         inner=_from_start(piece.boundary.inner, piece.boundary.inner),
@@ -99,7 +100,7 @@ def _sliced(plate: Plate, axis: Axis, at: Sequence[float], half: float) -> list[
     """Return the plate cut at positions `at`, each piece shortened by `half` at the cut. [m]"""
     found: list[Plate] = []
     stops = [None, *at, None]
-    for a, b in zip(stops, stops[1:], strict=False):
+    for a, b in pairwise(stops):
         parts = (plate,) if a is None else kept_above(plate, axis, a + half)
         for part in parts:
             found.extend((part,) if b is None else kept_below(part, axis, b - half))

@@ -47,7 +47,8 @@ class Surface:
     """A plane of one panel type.
 
     `fixed_widths` are panel widths along u the user insists on; `whole` keeps every region in one
-    panel; `lengthwise` splits along u by the type's length instead of its width (rim panels).
+    panel; `plane` names the plane its panels belong to (None: this surface); `lengthwise` splits
+    along u by the type's length instead of its width (rim panels).
     """
 
     id: str
@@ -58,5 +59,6 @@ class Surface:
     regions: tuple[Region, ...]
     layout_from: End = "start"
     fixed_widths: tuple[float, ...] = ()
+    plane: str | None = None
     lengthwise: bool = False
     whole: bool = False

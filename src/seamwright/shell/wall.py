@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from seamwright.errors import Problem
-from seamwright.geometry.plate import Loop, Pair, Plate, loop_of
+from seamwright.geometry.plate import Pair, Plate, loop_of
 from seamwright.geometry.types import Vec2
 from seamwright.shell.corners import WallRun
 from seamwright.shell.envelope import Pitch, Span, Wing, profile
@@ -24,11 +24,19 @@ class Top:
     outer: Vec2
 
 
+@dataclass(frozen=True, kw_only=True, slots=True)
+class FaceLine:
+    """One face of a wall in plan: from `low` to `high` along a line. [m]"""
+
+    start: Vec2
+    along: Vec2
+    low: float
+    high: float
+
+
 def flat_top(run: WallRun, height: float) -> tuple[Top, ...]:
     """Return a level top at elevation `height`. [m]"""
-    return tuple(
-        Top(inner=(run.inner[i], height), outer=(run.outer[i], height)) for i in (0, 1)
-    )
+    return tuple(Top(inner=(run.inner[i], height), outer=(run.outer[i], height)) for i in (0, 1))
 
 
 def roofed_top(run: WallRun, roof: Sequence[Wing], problems: list[Problem]) -> tuple[Top, ...]:
@@ -38,20 +46,45 @@ def roofed_top(run: WallRun, roof: Sequence[Wing], problems: list[Problem]) -> t
     cover goes to `problems` and gets no top.
     """
     stretch = run.stretch
-    outer_start, inner_start = stretch.at(0.0), stretch.at(0.0, stretch.thickness)
-    along = stretch.edge.along
-    outer = profile(roof, outer_start, along, *run.outer)
-    inner = profile(roof, inner_start, along, *run.inner)
-    bare = [s for s in (*outer, *inner) if s.pitch is None and s.high - s.low > BARE]
-    outer, inner = _covered(outer), _covered(inner)
-    if bare or not outer or not inner:
+    inner = FaceLine(
+        start=stretch.at(0.0, stretch.thickness),
+        along=stretch.edge.along,
+        low=run.inner[0],
+        high=run.inner[1],
+    )
+    outer = FaceLine(
+        start=stretch.at(0.0), along=stretch.edge.along, low=run.outer[0], high=run.outer[1]
+    )
+    bare = uncovered(roof, inner, outer)
+    if bare is not None:
         problems.append(_uncovered(run, bare))
         return ()
-    if any(_is_plated(run, s.pitch) for s in outer):
-        return _plated(run, outer)
-    return _matched(
-        [(s, inner_start, along) for s in inner], [(s, outer_start, along) for s in outer]
-    )
+    spans = [s for s in profile(roof, outer.start, outer.along, outer.low, outer.high) if s.pitch]
+    if any(_is_plated(run, s.pitch) for s in spans):
+        return _plated(run, spans)
+    return cut_top(roof, inner, outer)
+
+
+def uncovered(roof: Sequence[Wing], inner: FaceLine, outer: FaceLine) -> Span | None:
+    """Return the first stretch of a wall's faces that no roof covers, if any."""
+    for face in (outer, inner):
+        for span in profile(roof, face.start, face.along, face.low, face.high):
+            if span.pitch is None and span.high - span.low > BARE:
+                return span
+    return None
+
+
+def cut_top(roof: Sequence[Wing], inner: FaceLine, outer: FaceLine) -> tuple[Top, ...]:
+    """Return the top of a wall cut to the roof's underside, its two faces given as plan lines."""
+    placed = [
+        [
+            (span, face.start, face.along)
+            for span in profile(roof, face.start, face.along, face.low, face.high)
+            if span.pitch is not None
+        ]
+        for face in (inner, outer)
+    ]
+    return _matched(placed[0], placed[1])
 
 
 def wall_plate(run: WallRun, bearing: float, tops: Sequence[Top]) -> Plate:
@@ -89,11 +122,6 @@ def eave_plates(run: WallRun, roof: Sequence[Wing]) -> tuple[Member, ...]:
             )
         )
     return tuple(found)
-
-
-def level_loop(loop: Loop) -> float:
-    """Return the greatest height of a wall's outline on either face. [m]"""
-    return max(p[1] for ring in (loop.inner, loop.outer) for p in ring)
 
 
 def _is_plated(run: WallRun, pitch: Pitch | None) -> bool:
@@ -151,21 +179,18 @@ def _plane(placed: _Placed) -> int:
 def _height(placed: _Placed, *, low: bool = False) -> Vec2:
     span, start, along = placed
     u = span.low if low else span.high
-    z = 0.0 if span.pitch is None else span.pitch.slope.at(
-        (start[0] + u * along[0], start[1] + u * along[1])
+    z = (
+        0.0
+        if span.pitch is None
+        else span.pitch.slope.at((start[0] + u * along[0], start[1] + u * along[1]))
     )
     return (u, z)
 
 
-def _covered(spans: Sequence[Span]) -> tuple[Span, ...]:
-    return tuple(s for s in spans if s.pitch is not None)
-
-
-def _uncovered(run: WallRun, bare: Sequence[Span]) -> Problem:
-    length = sum(s.high - s.low for s in bare)
-    where = f"from {bare[0].low:.3f} m to {bare[0].high:.3f} m along it" if bare else "at all"
+def _uncovered(run: WallRun, bare: Span) -> Problem:
     return Problem(
         subject=f"wall {run.wall}",
-        sentence=f"the roof does not cover wall {run.wall} {where} ({length:.3f} m is open)",
+        sentence=f"no roof covers wall {run.wall} from {bare.low:.3f} m to {bare.high:.3f} m along "
+        "it",
         remedy="extend a roof part's area over it, or add a roof part",
     )

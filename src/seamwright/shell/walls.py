@@ -82,9 +82,12 @@ def wall_planes(
                 up = level.bearing - storey.level.bearing
                 hosts[runs_above[0].wall] = (wall[0].wall, up)
             if regions is None:
-                regions = _alone(plan, storeys, storey, wall, roof, builds, problems)
+                both = (storey.level, _above(storeys, storey.level))
+                regions = _alone(plan, both, wall, roof, builds=builds, problems=problems)
             if regions:
-                surfaces.append(_surface(plan, storey.level, wall[0], regions))
+                surface = _surface(plan, storey.level, wall[0], regions)
+                problems.extend(_width_problems(surface, builds[surface.type_id]))
+                surfaces.append(surface)
     return WallPlanes(surfaces=tuple(surfaces), hosts=hosts)
 
 
@@ -141,17 +144,20 @@ def _stacked(
     return tuple(found)
 
 
+def _above(storeys: Sequence[StoreyWalls], level: Level) -> Level | None:
+    return storeys[level.index + 1].level if level.index + 1 < len(storeys) else None
+
+
 def _alone(
     plan: Plan,
-    storeys: Sequence[StoreyWalls],
-    storey: StoreyWalls,
+    levels: tuple[Level, Level | None],
     wall: tuple[WallRun, ...],
     roof: Sequence[Wing],
+    *,
     builds: Mapping[str, Build],
     problems: list[Problem],
 ) -> tuple[Region, ...]:
-    level = storey.level
-    above = storeys[level.index + 1].level if level.index + 1 < len(storeys) else None
+    level, above = levels
     found: list[Region] = []
     for run in wall:
         tops = wall_top(plan, level, run, roof, problems)
@@ -162,7 +168,11 @@ def _alone(
         pieces: tuple[Plate, ...] = (plate,)
         if level.storey.floor == "hanging":
             pieces = tuple(x for p in pieces for x in kept_above(p, 1, half))
-        if above is not None and above.storey.floor == "hanging" and run.stretch.edge.rise > level.index:
+        if (
+            above is not None
+            and above.storey.floor == "hanging"
+            and run.stretch.edge.rise > level.index
+        ):
             end = level.top - level.bearing - half
             pieces = tuple(x for p in pieces for x in kept_below(p, 1, end))
         found.extend(Region(plate=p, clear=run.clear) for p in pieces)
@@ -207,3 +217,32 @@ def _surface(plan: Plan, level: Level, run: WallRun, regions: tuple[Region, ...]
         layout_from=side,
         fixed_widths=widths,
     )
+
+
+def _width_problems(surface: Surface, build: Build) -> list[Problem]:
+    """Return what is wrong with panel widths given for a wall."""
+    widths = surface.fixed_widths
+    if not widths:
+        return []
+    low = min(extent(r.plate, 0)[0] for r in surface.regions)
+    high = max(extent(r.plate, 0)[1] for r in surface.regions)
+    rest = high - low - sum(widths)
+    if max(*widths, rest) > build.max_width + 1e-6:
+        return [
+            Problem(
+                subject=f"wall {surface.id}",
+                sentence=f"the widths given for wall {surface.id} leave a panel of "
+                f"{max(*widths, rest):.3f} m, but {build.id} goes to {build.max_width:.3f} m",
+                remedy="give more or smaller widths",
+            )
+        ]
+    if rest < -1e-3:
+        return [
+            Problem(
+                subject=f"wall {surface.id}",
+                sentence=f"the widths given for wall {surface.id} add up to {sum(widths):.3f} m, "
+                f"more than its {high - low:.3f} m",
+                remedy="give fewer or smaller widths",
+            )
+        ]
+    return []
