@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from seamwright.joints.register import build_register
-from seamwright.joints.section import cut_section
-from seamwright.joints.types import Register, Section
+from seamwright.joints.section import cut_sections
+from seamwright.joints.types import Register
 from seamwright.report.house import SealedHouse
 from seamwright.seals.schedule import plan_seals
 from seamwright.seals.types import Catalog
@@ -13,9 +13,6 @@ from seamwright.shell.plan import Plan
 from seamwright.shell.types import Shell
 from seamwright.takeoff.order import make_order
 from seamwright.tolerance import DEFAULT, Tolerance
-
-SECTION_REACH = 0.30
-"""How far a section reaches from its joint on each side. [m]"""
 
 
 def lay_out(plan: Plan) -> Shell:
@@ -35,19 +32,10 @@ def register_joints(plan: Plan, *, tolerance: Tolerance = DEFAULT) -> tuple[Shel
     return shell, build_register(shell, plan.overrides, tolerance)
 
 
-def cut_sections(shell: Shell, register: Register) -> dict[str, Section]:
-    """Return a section of every joint that has one to cut, keyed by joint id."""
-    return {
-        joint.id: cut_section(shell, joint, SECTION_REACH)
-        for joint in register.joints
-        if joint.kind != "penetration"
-    }
-
-
 def seal_house(plan: Plan, catalog: Catalog, *, tolerance: Tolerance = DEFAULT) -> SealedHouse:
     """Return the house of a plan with every joint sealed from `catalog`, and what to buy for it."""
     shell, register = register_joints(plan, tolerance=tolerance)
-    sections = cut_sections(shell, register)
+    sections = cut_sections(shell, register.joints)
     schedule = plan_seals(
         shell,
         register,

@@ -6,6 +6,7 @@ import os
 import sys
 from collections.abc import Callable
 from importlib import import_module
+from io import TextIOWrapper
 from typing import Annotated, Any
 
 import typer
@@ -116,6 +117,9 @@ def problem_of(error: OSError) -> Problem:
 
 def main() -> None:
     """Run the command line and leave with its exit status."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # an old terminal shows an escape
+            stream.reconfigure(errors="backslashreplace")
     try:
         app(prog_name="seamwright")
     except Exception as error:

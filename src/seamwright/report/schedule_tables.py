@@ -33,7 +33,7 @@ def seal_type_table(types: tuple[SealType, ...]) -> Table:
             "Foam, all joints",
         ),
         rows=tuple(_type_row(kind) for kind in types),
-        widths=(2.4, 0.9, 1.7, 1.9, 6.4, 5.8, 1.7),
+        widths=(2.3, 0.9, 1.7, 2.5, 6.2, 5.5, 1.7),
         right=(1, 2, 6),
         caption="Seal types: how each kind of joint in this house is sealed",
         total=(
