@@ -1,0 +1,170 @@
+"""Volume, area and floor area of a shell against closed formulas and other ways to measure."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from functools import cache
+
+import numpy as np
+import pytest
+import shapely
+import trimesh
+from shapely.affinity import translate
+from tests.samples import HEIGHT, LENGTH, PITCH, THICK, WIDTH, flush_pair, gable_box
+
+from seamwright.cli.source import built_in
+from seamwright.joints.enclosure import Enclosure, measure_enclosure, with_own_volume
+from seamwright.joints.register import build_register
+from seamwright.joints.types import Register
+from seamwright.shell.plan import Plan
+from seamwright.shell.types import Shell
+from seamwright.workflow import register_joints
+
+L, W, H = LENGTH - 2 * THICK, WIDTH - 2 * THICK, HEIGHT + PITCH * THICK
+"""Clear length, width and wall height of the gable box on its inner faces. [m]"""
+
+
+@cache
+def house(name: str) -> tuple[Plan, Shell, Register, Enclosure]:
+    """Return a built-in house and what it encloses."""
+    plan = built_in(name).plan
+    shell, register = register_joints(plan)
+    return plan, shell, register, measure_enclosure(shell, register)
+
+
+def test_gable_box_is_a_prism_with_a_gable_on_top() -> None:
+    """Volume, area and floor of the gable box follow from its clear length, width and height."""
+    shell = gable_box()
+    found = measure_enclosure(shell, build_register(shell))
+    assert found.volume == pytest.approx(L * W * H + L * W**2 * PITCH / 4, rel=1e-12)
+    walls = 2 * (L + W) * H + W**2 * PITCH / 2
+    assert found.area == pytest.approx(walls + L * W * (1 + math.hypot(1, PITCH)), rel=1e-12)
+    assert found.floor_area == pytest.approx(L * W, rel=1e-12)
+    assert found.warnings == ()
+
+
+def test_gable_box_agrees_with_a_mesh_library() -> None:
+    """Trimesh measures the same volume and area on the hull of the room's ten corners."""
+    foot = [(x, y) for x in (THICK, LENGTH - THICK) for y in (THICK, WIDTH - THICK)]
+    points = [(x, y, z) for x, y in foot for z in (0.0, H)]
+    points += [(x, WIDTH / 2, H + W / 2 * PITCH) for x in (THICK, LENGTH - THICK)]
+    mesh = trimesh.Trimesh(points).convex_hull
+    shell = gable_box()
+    found = measure_enclosure(shell, build_register(shell))
+    assert found.volume == pytest.approx(mesh.volume, rel=1e-9)
+    assert found.area == pytest.approx(mesh.area, rel=1e-9)
+
+
+def test_hip_house_follows_the_hip_roof_formula() -> None:
+    """Cypress House: two full storeys and a hip of equal pitch, b² p (3a − b) / 12 over the walls.
+
+    The roof's underside passes through the outer wall face at the plate, so over the inner face it
+    stands higher by pitch times the wall's thickness.
+    """
+    plan, shell, _, found = house("cypress_house")
+    storeys, base, roof = plan.storeys, plan.base, plan.roof[0]
+    assert base is not None
+    t = next(p.thickness for p in shell.panels if p.role == "wall")
+    a, b, pitch = 9.6 - 2 * t, 7.2 - 2 * t, float(roof.pitch)
+    wall = float(base.sill + sum(s.height + s.floor_depth for s in storeys)) + pitch * t
+    wall += float(roof.eave_plate)
+    assert found.volume == pytest.approx(a * b * wall + b * b * pitch * (3 * a - b) / 12, rel=2e-3)
+    slope = a * b * math.hypot(1, pitch)
+    assert found.area == pytest.approx(2 * (a + b) * wall + slope + a * b, rel=2e-3)
+    assert found.floors == pytest.approx((a * b, a * b), rel=1e-9)
+
+
+@pytest.mark.parametrize("name", ["first_house", "cypress_house", "heron_house"])
+def test_built_in_houses_agree_with_heights_under_the_roof(name: str) -> None:
+    """Clear heights under the roof's inner faces, summed over the floor, give the volume."""
+    _, shell, _, found = house(name)
+    x, y, cell = _grid_of(shell)
+    roof = np.full(len(x), np.inf)
+    for panel in shell.panels:
+        if panel.role == "roof":
+            ring = [panel.frame.point(uv) for uv in panel.inner]
+            under = shapely.contains_xy(shapely.Polygon([p[:2] for p in ring]).buffer(0.004), x, y)
+            n, o = panel.frame.n, panel.frame.origin
+            z = o[2] - ((x - o[0]) * n[0] + (y - o[1]) * n[1]) / n[2]
+            roof = np.where(under, np.minimum(roof, z), roof)
+    low = min(p.frame.point(uv)[2] for p in shell.panels if p.role == "wall" for uv in p.inner)
+    flats = [p for p in shell.panels if p.role == "floor"]
+    floor = flats[0].frame.origin[2] if flats else shell.supports[0].frame.origin[2]
+    assert floor <= low
+    assert found.volume == pytest.approx(cell * float((roof - floor).sum()), rel=0.01)
+
+
+def _grid_of(shell: Shell) -> tuple[np.ndarray, np.ndarray, float]:
+    """Return a grid over the lowest floor, inside the inner faces of its walls, and its cell."""
+    walls = [p for p in shell.panels if p.role == "wall" and p.storey in {"1", "ground"}]
+    slab = next((s.outline for s in shell.supports if s.kind == "slab"), None)
+    flats = [p for p in shell.panels if p.role == "floor"]
+    rings = [slab] if slab is not None else [
+        [p.frame.point(uv)[:2] for uv in p.inner] for p in flats
+    ]  # fmt: skip
+    area = shapely.union_all([shapely.Polygon(r).buffer(0.004) for r in rings])
+    bands = []
+    for wall in walls:
+        line = shapely.LineString([wall.frame.point(uv)[:2] for uv in wall.inner])
+        n = wall.frame.n
+        outer = translate(line, n[0] * wall.thickness, n[1] * wall.thickness)
+        bands.append(shapely.MultiLineString([line, outer]).convex_hull.buffer(0.004))
+    room = area.difference(shapely.union_all(bands))
+    step = 0.02
+    x0, y0, x1, y1 = room.bounds
+    xs, ys = np.arange(x0 + step / 2, x1, step), np.arange(y0 + step / 2, y1, step)
+    x, y = (g.ravel() for g in np.meshgrid(xs, ys))
+    within = shapely.contains_xy(room, x, y)
+    return x[within], y[within], step * step
+
+
+def test_floors_are_counted_storey_by_storey() -> None:
+    """Heron House: an L of 1,088 sq ft and an entry below, the L alone in the loft."""
+    _, shell, _, found = house("heron_house")
+    t = next(p.thickness for p in shell.panels if p.role == "wall")
+    foot = 0.3048
+    main = 1088 * foot**2 - 148 * foot * t + 4 * t * t
+    entry = (10 * foot - 2 * t) * 6 * foot
+    assert found.floors[0] == pytest.approx(main + entry, rel=1e-6)
+    assert found.floors[1] == pytest.approx(main, rel=2e-3)
+    assert found.floor_area == pytest.approx(sum(found.floors))
+
+
+def test_a_missing_panel_still_gives_a_figure_and_a_warning() -> None:
+    """Without one panel the planes beside it close the house; the rule says to check the figure."""
+    shell = gable_box()
+    whole = measure_enclosure(shell, build_register(shell))
+    for lost in ("A.1", "R1.2"):
+        open_shell = replace(shell, panels=tuple(p for p in shell.panels if p.id != lost))
+        found = measure_enclosure(open_shell, build_register(open_shell))
+        assert found.volume == pytest.approx(whole.volume, rel=1e-9)
+        assert "check the figure" in found.rule
+
+
+def test_a_missing_wall_is_closed_by_a_box() -> None:
+    """Without a whole gable wall the figure is off by a wall's thickness, and is marked."""
+    shell = gable_box()
+    whole = measure_enclosure(shell, build_register(shell))
+    open_shell = replace(shell, panels=tuple(p for p in shell.panels if p.plane_id != "D"))
+    found = measure_enclosure(open_shell, build_register(open_shell))
+    assert found.volume == pytest.approx(whole.volume * (L + THICK) / L, rel=1e-6)
+    assert len(found.warnings) == 1
+
+
+def test_two_walls_enclose_nothing() -> None:
+    """A shell that is no house has no volume, and says so."""
+    shell = flush_pair()
+    found = measure_enclosure(shell, build_register(shell))
+    assert (found.volume, found.area, found.floor_area) == (0.0, 0.0, 0.0)
+    assert "encloses nothing" in found.rule
+
+
+def test_the_users_own_volume_comes_with_the_users_rule() -> None:
+    """An own volume replaces ours and names its rule."""
+    shell = gable_box()
+    found = measure_enclosure(shell, build_register(shell))
+    own = with_own_volume(found, 40.0, "clear room volumes, tape measure")
+    assert own.volume == 40.0
+    assert own.area == found.area
+    assert own.rule.startswith("Volume given by the user: clear room volumes, tape measure.")
