@@ -29,6 +29,7 @@ NOTE = (
     "Seen from outside. Roof beyond in thin lines. Small rings are nodes. Ids of eaves and rakes "
     "stand on the roof plan."
 )
+ROOF_NOTE = "Seen square on the slope: lengths are true. Small rings are nodes."
 SPILL = 1.2
 """A roof that reaches no farther than this beyond the walls may reach into the margins. [m]"""
 LEVEL = 0.08
@@ -40,7 +41,7 @@ ROOF_LINES = frozenset({"ridge", "hip", "valley", "roof_spline"})
 def draw_elevation(shell: Shell, register: Register, facade: Facade, head: Head) -> Drawing:
     """Return the elevation of one facade, seen from outside."""
     sheet = Sheet(head)
-    beyond = [p for p in shell.panels if p.role == "roof"]
+    beyond = [p for p in shell.panels if p.role == "roof" and not facade.of_roof]
     points = [c for p in facade.panels for c in face(p, outer=True)]
     walls = extent(facade.axes, points)
     whole = extent(facade.axes, points + [c for p in beyond for c in face(p, outer=True)])
@@ -61,10 +62,11 @@ def draw_elevation(shell: Shell, register: Register, facade: Facade, head: Head)
     draw_runs(sheet, framed)
     label_panels(sheet, view, facade.panels)
     _label_openings(sheet, view, shell, facade)
-    named = [t for t in traces if t.joint.kind not in LISTED]
+    listed = LISTED if not facade.of_roof else frozenset({"opening"})
+    named = [t for t in traces if t.joint.kind not in listed]
     shown = label_traces(sheet, named)
     draw_legend(sheet, {joint.kind for joint in joints})
-    sheet.notes(NOTE, color=GREY)
+    sheet.notes(ROOF_NOTE if facade.of_roof else NOTE, color=GREY)
     sheet.gap()
     draw_scale_bar(sheet, scale)
     shown += _list_openings(sheet, joints)
@@ -77,7 +79,7 @@ def _joints(register: Register, facade: Facade) -> list[Joint]:
     return [
         joint
         for joint in register.joints
-        if joint.kind not in ROOF_LINES and ids.intersection(joint.panels)
+        if (facade.of_roof or joint.kind not in ROOF_LINES) and ids.intersection(joint.panels)
     ]
 
 

@@ -17,18 +17,21 @@ from seamwright.shell.types import Panel, Shell
 
 COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 SAME_WAY = math.radians(1.0)
+FLAT = 1e-3
+"""A roof whose normal leans less than this lies flat and has no eave to turn to. [-]"""
 HIDES = 0.02
 """Area by which one wall may cover another in a view before it gets a view of its own. [m²]"""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Facade:
-    """Wall panels that face one way: the sheet's name, a title, and the view's axes."""
+    """Panels that face one way: the sheet's name, a title, the view's axes, walls or a roof."""
 
     name: str
     title: str
     axes: Axes
     panels: tuple[Panel, ...]
+    of_roof: bool = False
 
 
 def find_facades(shell: Shell) -> tuple[Facade, ...]:
@@ -56,6 +59,29 @@ def find_facades(shell: Shell) -> tuple[Facade, ...]:
             name = f"elevation-{word}" if index == 1 else f"elevation-{word}-{index}"
             title = f"Elevation, facing {word}" + (f", part {index}" if len(layers) > 1 else "")
             found.append(Facade(name=name, title=title, axes=axes, panels=tuple(layer)))
+    return tuple(found)
+
+
+def find_roof_planes(shell: Shell) -> tuple[Facade, ...]:
+    """Return one view per roof plane, square on it, eave below and slope upward."""
+    planes: dict[str, list[Panel]] = {}
+    for panel in shell.panels:
+        if panel.role == "roof":
+            planes.setdefault(panel.plane_id, []).append(panel)
+    found = []
+    for plane_id, panels in planes.items():
+        n = panels[0].frame.n
+        level = math.hypot(n[0], n[1])
+        right = (-n[1] / level, n[0] / level, 0.0) if level > FLAT else panels[0].frame.u
+        found.append(
+            Facade(
+                name=f"roof-plane-{plane_id}",
+                title=f"Roof plane {plane_id}, square on",
+                axes=Axes(right=right, up=cross(n, right)),
+                panels=tuple(panels),
+                of_roof=True,
+            )
+        )
     return tuple(found)
 
 

@@ -232,7 +232,7 @@ def _runs(storey: StoreyWalls, box: Box) -> list[Run]:
         for panels in facing:
             ends = tuple(c[axis] for p in _lowest(panels) for c in _ends(p))
             runs.append(Run(side=side, values=ends))
-        if side in OVERALL:
+        if side in OVERALL and facing:
             runs.append(Run(side=side, values=(box[0][axis], box[1][axis])))
     return runs
 

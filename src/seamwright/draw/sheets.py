@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from seamwright.draw.axonometric import draw_axonometric
 from seamwright.draw.elevation import draw_elevation
-from seamwright.draw.facing import find_facades
+from seamwright.draw.facing import find_facades, find_roof_planes
 from seamwright.draw.plan import draw_plan
 from seamwright.draw.roofplan import draw_roof_plan
 from seamwright.draw.section import draw_section
@@ -33,7 +33,8 @@ def draw_sheets(
     """Return every drawing of the house by name, in the order they lie in a packet.
 
     `plan-1`, `plan-2` ... one per storey; `elevation-south` ... one per direction walls face;
-    `roof-plan`; `axonometric`; `section-<kind>` (numbered where a kind has several types).
+    `roof-plan`, and `roof-plane-R1` ... where the roof plan has no room for all its ids;
+    `axonometric`; `section-<kind>` (numbered where a kind has several types).
     """
     drawn: list[Drawing] = []
 
@@ -54,7 +55,9 @@ def draw_sheets(
         )
     caption = "Roof plan: planes with their fall, seams by kind, timbers beneath, wall line."
     roof = draw_roof_plan(shell, register, schedule, head("roof-plan", "Roof plan", caption))
-    drawn += [roof] if roof is not None else []
+    if roof is not None:
+        drawn.append(roof)
+        drawn += _roof_planes(shell, register, roof, head)
     caption = "The shell from above the south-east corner, visible joints by kind."
     drawn.append(draw_axonometric(shell, register, head("axonometric", "Axonometric", caption)))
     joints = {joint.id: joint for joint in register.joints}
@@ -65,3 +68,19 @@ def draw_sheets(
             draw_section(joints[kind.joint_id], sections[kind.joint_id], kind, schedule, made)
         )
     return {drawing.name: drawing for drawing in drawn}
+
+
+def _roof_planes(
+    shell: Shell, register: Register, roof: Drawing, head: Callable[[str, str, str], Head]
+) -> list[Drawing]:
+    """Return a sheet per roof plane when the roof plan has no room for all its ids."""
+    ids = {panel.id for panel in shell.panels if panel.role == "roof"}
+    wanted = {joint.id for joint in register.joints if ids.intersection(joint.panels)}
+    if wanted <= set(roof.shown):
+        return []
+    sheets = []
+    for plane in find_roof_planes(shell):
+        caption = f"{plane.title}: panels and joints, lengths true."
+        made = head(plane.name, plane.title, caption)
+        sheets.append(draw_elevation(shell, register, plane, made))
+    return sheets
