@@ -1,7 +1,7 @@
 """How the search for joints grows with the number of panels, and how it compares with all pairs.
 
-Run with ``python -m benchmarks.joints`` (``--quick`` for a short run). Times are of one core of the
-machine at hand; what counts is the ratio and the exponent, both from one run.
+Run with ``python -m benchmarks.joints`` (``--quick`` for a short run). Times are processor seconds
+on one core of the machine at hand; what counts is the ratio and the exponent, both from one run.
 """
 
 from __future__ import annotations
@@ -89,11 +89,11 @@ def expected_kinds(shell: Shell) -> dict[str, int]:
 def _measure(n: int) -> dict[str, float]:
     shell = estate(n)
     arrays = gathered(shell)
-    begin = time.perf_counter()
+    begin = time.process_time()
     find_touches(*arrays, DEFAULT)
-    found = time.perf_counter()
+    found = time.process_time()
     register = build_register(shell)
-    done = time.perf_counter()
+    done = time.process_time()
     kinds = Counter(joint.kind for joint in register.joints)
     for kind, count in expected_kinds(shell).items():
         if kinds[kind] != count:
@@ -110,11 +110,11 @@ def _measure(n: int) -> dict[str, float]:
 
 def _ratio(n: int) -> tuple[float, bool]:
     arrays = gathered(estate(n))
-    begin = time.perf_counter()
+    begin = time.process_time()
     near = find_touches(*arrays, DEFAULT)
-    middle = time.perf_counter()
+    middle = time.process_time()
     every = all_pairs_touches(*arrays)
-    end = time.perf_counter()
+    end = time.process_time()
     same = contact_keys(near) == contact_keys(every)
     return (end - middle) / (middle - begin), same
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 
 import pytest
+from tests.samples import THICK, UP, build, plate, rect_panel, rectangle
 
 from seamwright.geometry.types import Frame, Ring, Vec3
 from seamwright.joints.register import build_register
 from seamwright.joints.types import Joint
 from seamwright.shell.types import Member, Panel, Shell, Support
-from tests.samples import THICK, UP, build, plate, rect_panel, rectangle
 
 EAST: Vec3 = (1.0, 0.0, 0.0)
 NORTH: Vec3 = (0.0, 1.0, 0.0)

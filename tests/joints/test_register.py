@@ -6,9 +6,9 @@ import math
 from collections import Counter
 
 import pytest
+from tests.samples import GAP, corner_pair, flush_pair, gable_box
 
 from seamwright.joints.register import build_register
-from tests.samples import GAP, corner_pair, flush_pair, gable_box
 
 
 def test_flush_pair_has_one_spline() -> None:

@@ -61,7 +61,8 @@ def member_boxes(members: Sequence[Member], margin: float) -> Boxes:
 
 def fill_gaps(touches: Touches, boxes: Boxes, tolerance: Tolerance) -> Touches:
     """Return the touches whose gap is small, or filled by a member (named in `member`)."""
-    wide = np.flatnonzero(touches.gap > tolerance.gap)
+    narrow = touches.gap <= tolerance.gap + tolerance.equal
+    wide = np.flatnonzero(~narrow)
     point = touches.middle[wide]
     i, m = near_boxes(point, point, boxes.lower, boxes.upper)
     local = point[i] - boxes.middle[m]
@@ -72,7 +73,7 @@ def fill_gaps(touches: Touches, boxes: Boxes, tolerance: Tolerance) -> Touches:
     member = np.full(len(touches), len(boxes.middle))
     np.minimum.at(member, wide[i[inside]], m[inside])
     found: Ints = np.where(member == len(boxes.middle), -1, member)
-    keep = (touches.gap <= tolerance.gap) | (found >= 0)
+    keep = narrow | (found >= 0)
     return _with_member(touches, found).take(keep)
 
 

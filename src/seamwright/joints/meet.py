@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from seamwright.geometry.search import Floats, Ints, boxes_around, near_boxes
 from seamwright.joints.gather import Edges
-from seamwright.joints.touch import Touches
+from seamwright.joints.touch import BLOCK, Touches, joined
 from seamwright.tolerance import Tolerance
 
 _WIDEST_WEDGE = 0.5
@@ -37,7 +37,10 @@ def meet_edges(edges: Edges, tolerance: Tolerance) -> Touches:
     """
     lower, upper = boxes_around(edges.corners(), tolerance.bridged_gap / 2.0)
     i, j = near_boxes(lower, upper, lower, upper)
-    return meet_pairs(edges, i, j, tolerance)
+    starts = range(0, max(len(i), 1), BLOCK)
+    return joined(
+        [meet_pairs(edges, i[at : at + BLOCK], j[at : at + BLOCK], tolerance) for at in starts]
+    )
 
 
 def meet_pairs(edges: Edges, i: Ints, j: Ints, tolerance: Tolerance) -> Touches:
@@ -107,9 +110,14 @@ def _facing(edges: Edges, pairs: _Pairs, tolerance: Tolerance) -> Touches:
 
     open_low, open_high = across_at(low)[0], across_at(high)[0]
     gap = np.maximum(np.minimum(open_low, open_high), 0.0)
-    keep = in_front & (high - low >= tolerance.min_length) & (gap <= tolerance.bridged_gap)
+    keep = (
+        in_front
+        & (high - low >= tolerance.min_length)
+        & (gap <= tolerance.bridged_gap + tolerance.equal)
+    )
     end_step = p + q_j - q_i
-    middle = across_at(np.where(open_low <= open_high, 0.75 * low + 0.25 * high, (low + high) / 2))
+    level_of_gap = np.where(open_low <= open_high, 0.75 * low + 0.25 * high, (low + high) / 2)
+    middle = across_at(level_of_gap)
     at = edges.start[pairs.i] + edges.along[pairs.i] * ((pairs.start + pairs.end) / 2.0)[:, None]
     n = len(pairs.i)
     return Touches(

@@ -21,6 +21,10 @@ _LETTERS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 """Digits and letters that cannot be misread on site (no I, L, O or U)."""
 
 
+_OFF_GRID = 0.00037
+"""Added to the reach of a node, so that sizes drawn in whole millimetres never sit on it. [m]"""
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class LineEnd:
     """End `end` of joint `joint` at `at`; `also` are further places that count as the same end."""
@@ -54,11 +58,11 @@ def join_at_nodes(
     if not ends:
         return Meetings(nodes=())
     place, owner = _places(ends)
-    group = _clusters(place, owner, len(ends), tolerance.node)
+    group = _clusters(place, owner, len(ends), tolerance.node + _OFF_GRID)
     members: dict[int, set[int]] = {}
     for end, label in zip(ends, group.tolist(), strict=True):
         members.setdefault(label, set()).add(end.joint)
-    _add_passing(members, place, group[owner], lines, tolerance.node)
+    _add_passing(members, place, group[owner], lines, tolerance.node + _OFF_GRID)
     found = [
         (in_order([ids[joint] for joint in joints]), label)
         for label, joints in members.items()

@@ -6,7 +6,7 @@ import numpy as np
 
 from seamwright.geometry.search import Floats, Ints, boxes_around, clip_to_outlines, near_boxes
 from seamwright.joints.gather import FRONT, Edges, Surfaces
-from seamwright.joints.touch import Touches, joined
+from seamwright.joints.touch import BLOCK, Touches, joined
 from seamwright.tolerance import Tolerance
 
 _STEEPEST = -0.15
@@ -28,7 +28,13 @@ def rest_edges(edges: Edges, surfaces: Surfaces, tolerance: Tolerance) -> Touche
     """
     lower, upper = boxes_around(edges.corners(), tolerance.bridged_gap)
     i, k = near_boxes(lower, upper, surfaces.lower, surfaces.upper)
-    return rest_pairs(edges, surfaces, i, k, tolerance)
+    starts = range(0, max(len(i), 1), BLOCK)
+    return joined(
+        [
+            rest_pairs(edges, surfaces, i[at : at + BLOCK], k[at : at + BLOCK], tolerance)
+            for at in starts
+        ]
+    )
 
 
 def rest_pairs(edges: Edges, surfaces: Surfaces, i: Ints, k: Ints, tolerance: Tolerance) -> Touches:
@@ -112,7 +118,7 @@ def _measured(
     """Keep stretches near enough to the face, with the steps at both skins."""
     inner, outer = _heights(edges, surfaces, found[0], found[1], (found[2] + found[3]) / 2.0)
     lowest = np.minimum(inner, outer)
-    keep = (lowest >= -tolerance.gap / 2.0) & (lowest <= tolerance.bridged_gap)
+    keep = (lowest >= -tolerance.gap / 2.0) & (lowest <= tolerance.bridged_gap + tolerance.equal)
     found = (found[0][keep], found[1][keep], found[2][keep], found[3][keep])
     i, k = found[0], found[1]
     inner, outer = inner[keep], outer[keep]

@@ -52,6 +52,10 @@ class Touches:
         return Touches(**{f.name: getattr(self, f.name)[rows] for f in fields(self)})
 
 
+BLOCK = 1 << 16
+"""Candidate pairs looked at together, few enough to stay in the processor's cache. [-]"""
+
+
 def joined(parts: Sequence[Touches]) -> Touches:
     """Return the rows of all `parts` one after another."""
     names = [f.name for f in fields(Touches)]
