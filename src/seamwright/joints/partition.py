@@ -259,8 +259,7 @@ def _bases(supports: Sequence[Support]) -> list[tuple[Vec3, ...]]:
         for support in same:
             points = [frame.local(support.frame.point(uv)) for uv in support.outline]
             rings.append(tuple((p[0], p[1]) for p in points))
-        for outline in _filled(rings):
-            loops.append(tuple(frame.point(uv) for uv in reversed(outline)))
+        loops += [tuple(frame.point(uv) for uv in reversed(outline)) for outline in _filled(rings)]
     return loops
 
 
