@@ -67,7 +67,7 @@ def _built(plan: Plan, problems: list[Problem]) -> Shell:
     builds |= {build.id: build for build in inner_builds(plan.inner_walls)}
     floors = levels(plan)
     roof = settled(wings(plan, floors), problems)
-    storeys = storey_walls(plan, floors, builds, problems)
+    storeys = storey_walls(plan, floors, roof, builds, problems)
     walls = wall_planes(plan, storeys, roof, builds, problems)
     rooms = {s.level.index: shapely.union_all([_room(r) for r in s.rooms]) for s in storeys}
     plain = cells(roof, _taller(plan, roof))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -12,6 +13,7 @@ from seamwright.shell.outline import Stretch
 from seamwright.shell.plan import Plan, WallRule
 
 Through: TypeAlias = Literal["first", "second"]
+Height: TypeAlias = Callable[[Vec2], float | None]
 SQUARE = 1e-6
 """Cosine (or sine) below which two walls count as square (or in line). [-]"""
 
@@ -58,13 +60,23 @@ class _End:
     clear: float
 
 
-def runs(plan: Plan, loop: tuple[Stretch, ...], problems: list[Problem]) -> tuple[WallRun, ...]:
-    """Return the walls of one closed line with their corners settled; conflicts to `problems`."""
+def runs(
+    plan: Plan, loop: tuple[Stretch, ...], height: Height, problems: list[Problem]
+) -> tuple[WallRun, ...]:
+    """Return the walls of one closed line with their corners settled; conflicts to `problems`.
+
+    Parameters
+    ----------
+    height : callable
+        Height of the roof's underside over a plan point, None where there is none. At an inside
+        corner the wall under the flatter roof runs through, so that the valley leaves the corner
+        over its inner face and not over its end. [m]
+    """
     ends: dict[int, _End] = {}
     starts: dict[int, _End] = {}
     for i in range(len(loop)):
         j = (i + 1) % len(loop)
-        ends[i], starts[j] = _corner(plan, loop, i, problems)
+        ends[i], starts[j] = _corner(plan, loop, i, height, problems)
     return tuple(
         WallRun(
             stretch=stretch,
@@ -96,6 +108,7 @@ def _corner(
     plan: Plan,
     loop: tuple[Stretch, ...],
     i: int,
+    height: Height,
     problems: list[Problem],
 ) -> tuple[_End, _End]:
     first, second = loop[i], loop[(i + 1) % len(loop)]
@@ -107,7 +120,11 @@ def _corner(
         )
     if abs(cosine) > SQUARE:
         return _mitered(first, second)
-    winner = _through(plan, loop, i, problems, convex=sine > 0.0)
+    winner = _voted(plan, first, second, problems)
+    if winner is None and sine < 0.0:
+        winner = _inside_corner(first, second, height)
+    if winner is None:
+        winner = _preferred(plan, i, (i + 1) % len(loop))
     t1, t2 = first.thickness, second.thickness
     if sine > 0.0:
         end = first.high if winner == "first" else first.high - t2
@@ -135,15 +152,7 @@ def _mitered(first: Stretch, second: Stretch) -> tuple[_End, _End]:
     )
 
 
-def _through(
-    plan: Plan,
-    loop: tuple[Stretch, ...],
-    i: int,
-    problems: list[Problem],
-    *,
-    convex: bool,
-) -> Through:
-    first, second = loop[i], loop[(i + 1) % len(loop)]
+def _voted(plan: Plan, first: Stretch, second: Stretch, problems: list[Problem]) -> Through | None:
     votes = _votes(plan, first, second)
     if len(set(votes)) > 1:
         problems.append(
@@ -154,13 +163,25 @@ def _through(
                 remedy="let exactly one of the two run through and the other butt",
             )
         )
-    if votes:
-        return votes[0]
-    if not convex and first.edge.rise != second.edge.rise:
+    return votes[0] if votes else None
+
+
+def _inside_corner(first: Stretch, second: Stretch, height: Height) -> Through | None:
+    """Return the taller wall, else the wall under the flatter roof; None when neither decides."""
+    if first.edge.rise != second.edge.rise:
         return "first" if first.edge.rise > second.edge.rise else "second"
+    if first.edge.rise > first.storey:
+        return None
+    one = height(first.at(first.high, first.thickness))
+    two = height(second.at(second.low, second.thickness))
+    if one is None or two is None or abs(one - two) < SQUARE:
+        return None
+    return "first" if one < two else "second"
+
+
+def _preferred(plan: Plan, i: int, j: int) -> Through:
     if plan.preferences.corners == "end_through":
         return "first"
-    j = (i + 1) % len(loop)
     if plan.preferences.corners == "alternate" and i % 2 == 0 and j % 2 == 1:
         return "first"
     return "second"

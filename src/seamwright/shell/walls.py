@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from seamwright.errors import Problem
 from seamwright.geometry.plate import Plate, extent, kept_above, kept_below
-from seamwright.geometry.types import Ring
-from seamwright.shell.corners import WallRun, room_ring, rule_for, runs
-from seamwright.shell.envelope import Wing
+from seamwright.geometry.types import Ring, Vec2
+from seamwright.shell.corners import Height, WallRun, room_ring, rule_for, runs
+from seamwright.shell.envelope import Wing, underside
 from seamwright.shell.levels import Level
 from seamwright.shell.outline import stretches
 from seamwright.shell.plan import Plan
@@ -28,13 +28,18 @@ class StoreyWalls:
 
 
 def storey_walls(
-    plan: Plan, floors: Sequence[Level], builds: Mapping[str, Build], problems: list[Problem]
+    plan: Plan,
+    floors: Sequence[Level],
+    roof: Sequence[Wing],
+    builds: Mapping[str, Build],
+    problems: list[Problem],
 ) -> tuple[StoreyWalls, ...]:
     """Return the walls of every storey, lowest first."""
     found: list[StoreyWalls] = []
     for level in floors:
         loops = stretches(plan, level.index, builds)
-        settled = [run for loop in loops for run in runs(plan, loop, problems)]
+        over = [wing for wing in roof if wing.rise == level.index]
+        settled = [r for loop in loops for r in runs(plan, loop, _height(over), problems)]
         settled.sort(key=lambda run: (run.stretch.edge.order, run.outer[0]))
         found.append(
             StoreyWalls(
@@ -44,6 +49,14 @@ def storey_walls(
             )
         )
     return tuple(found)
+
+
+def _height(over: Sequence[Wing]) -> Height:
+    def at(p: Vec2) -> float | None:
+        pitch = underside(over, p)
+        return None if pitch is None else pitch.slope.at(p)
+
+    return at
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
