@@ -22,6 +22,10 @@ _OBLIQUE = 0.05
 """Sine of the least angle at which one line can end another. [-]"""
 
 
+_SAME = 0.0005
+"""Crossings nearer than this are one. [m]"""
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Meeting:
     """End `end` (0 start, 1 end) of joint `joint` was cut by the line of joint `by`."""
@@ -55,18 +59,9 @@ def clip_to_air(
         cutters = [by for panel in sorted(on) for by in bounds.get(panel, ()) if by != at]
         if not cutters or draft.inner is None:
             continue
-        start, end = 0.0, draft.inner.length
-        for by in cutters:
-            cut = _cut(draft, drafts[by], tolerance)
-            if cut is None:
-                continue
-            place, keeps_start = cut
-            if keeps_start and place < end - tolerance.equal:
-                end = place
-                meetings.append(Meeting(joint=at, end=1, by=by))
-            elif not keeps_start and place > start + tolerance.equal:
-                start = place
-                meetings.append(Meeting(joint=at, end=0, by=by))
+        ends, cut_by = _cut_ends(draft, [(by, drafts[by]) for by in cutters], tolerance)
+        meetings += [Meeting(joint=at, end=end, by=by) for end, by in sorted(cut_by.items())]
+        start, end = ends
         inner = _part(draft.inner, start, end) if end - start >= tolerance.min_length else None
         result[at] = replace(draft, inner=inner)
     return result, meetings
@@ -86,8 +81,31 @@ def is_beyond(point: Vec3, cutter: Draft, slack: float) -> bool:
     return outside > -0.001 and -slack <= place <= line.length + slack
 
 
-def _cut(draft: Draft, cutter: Draft, tolerance: Tolerance) -> tuple[float, bool] | None:
-    """Return where the cutter's wall plane crosses the draft's inner line, and the side kept."""
+def _cut_ends(
+    draft: Draft, cutters: Sequence[tuple[int, Draft]], tolerance: Tolerance
+) -> tuple[tuple[float, float], dict[int, int]]:
+    """Return the two ends of what is left of the inner line, and which joint cut which end.
+
+    Lines that reach the crossing come first; one that falls short of it, by no more than a plate,
+    cuts only an end that no other has cut.
+    """
+    assert draft.inner is not None
+    ends = [0.0, draft.inner.length]
+    by_end: dict[int, int] = {}
+    found = [(_cut(draft, cutter, tolerance), by) for by, cutter in cutters]
+    for cut, by in sorted((cut, by) for cut, by in found if cut is not None):
+        short, place, end = cut
+        deeper = place < ends[1] - _SAME if end else place > ends[0] + _SAME
+        if deeper and (short <= tolerance.node or end not in by_end):
+            ends[end] = place
+            by_end[end] = by
+    return (ends[0], ends[1]), by_end
+
+
+def _cut(draft: Draft, cutter: Draft, tolerance: Tolerance) -> tuple[float, float, int] | None:
+    """Return how far the cutter's line falls short, where its wall plane crosses the draft's
+    inner line, and which end that cuts off (0 start, 1 end). [m]
+    """
     line, across = draft.inner, cutter.inner
     if line is None or across is None:
         return None
@@ -98,12 +116,13 @@ def _cut(draft: Draft, cutter: Draft, tolerance: Tolerance) -> tuple[float, bool
     at = tuple(p + place * d for p, d in zip(line.start, draft.along, strict=True))
     off = _minus(at, across.start)  # type: ignore[arg-type]
     beside = dot(off, cutter.along)
-    if not -tolerance.bridged_gap <= beside <= across.length + tolerance.bridged_gap:
+    short = max(0.0, -beside, beside - across.length)
+    if short > tolerance.bridged_gap:
         return None
     away = sum((o - beside * d) ** 2 for o, d in zip(off, cutter.along, strict=True))
     if away > (tolerance.bridged_gap + tolerance.node) ** 2:
         return None
-    return place, lean < 0.0
+    return round(short, 3), place, 1 if lean < 0.0 else 0
 
 
 def _part(line: Segment, start: float, end: float) -> Segment:
