@@ -15,6 +15,7 @@ from seamwright.cli.main import app
 from seamwright.io.plan import builtin_house_names
 
 FILES = {
+    "packet.json",
     "packet.pdf",
     "order.xlsx",
     "joints.json",
@@ -99,6 +100,19 @@ def test_a_model_can_be_read_back_as_a_plan(packet, run, tmp_path) -> None:
     pages = pypdf.PdfReader(tmp_path / "again" / "packet.pdf").pages
     text = " ".join(" ".join(page.extract_text().split()) for page in pages[:4])
     assert "Guessed: " in text or "Left out: " in text
+
+
+def test_a_drawing_of_an_older_print_goes(packet, run, cabin) -> None:
+    """A drawing that only the older list names is removed; one that no list names stays."""
+    listed = json.loads((packet / "packet.json").read_text(encoding="utf-8"))
+    listed["files"] += [{"id": "drawings/section-gone.svg"}, {"id": "drawings/../keep.svg"}]
+    (packet / "packet.json").write_text(json.dumps(listed), encoding="utf-8")
+    for name in ("drawings/section-gone.svg", "drawings/section-mine.svg", "keep.svg"):
+        (packet / name).write_text("<svg/>", encoding="utf-8")
+    run("report", cabin, "--out", packet)
+    assert not (packet / "drawings" / "section-gone.svg").exists()
+    assert (packet / "drawings" / "section-mine.svg").exists()
+    assert (packet / "keep.svg").exists()
 
 
 def test_a_packet_cannot_be_written_into_a_file(run, cabin) -> None:

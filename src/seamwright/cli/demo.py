@@ -11,8 +11,9 @@ from typing import Annotated
 
 import typer
 
+from seamwright.cli.inventory import told
 from seamwright.cli.options import Day, Paper, Units, day_of
-from seamwright.cli.packet import Made, Manner, folder_for, write_packet
+from seamwright.cli.packet import Manner, folder_for, write_packet
 from seamwright.cli.say import say
 from seamwright.cli.source import built_in, shelf
 from seamwright.io.plan import builtin_house_names
@@ -38,8 +39,8 @@ def run(
     names = builtin_house_names() if house is None else (house,)
     folder_for(out)
     packets: list[Path] = []
-    for told, packet in _made(names, out, manner):
-        say(told)
+    for words, packet in _made(names, out, manner):
+        say(words)
         packets.append(packet)
     say("Open first:")
     for packet in packets:
@@ -62,23 +63,19 @@ def make_house(name: str, out: Path, manner: Manner) -> tuple[str, Path]:
         sealed = seal_house(source.plan, shelf(source, None))
     folder = out / name
     files = write_packet(source, sealed, folder, manner)
-    return "\n".join(_told(name, sealed, files, folder)), files[0].path
+    return "\n".join([*_sum(name, sealed), *told(folder, files), ""]), files[0].path
 
 
-def _told(name: str, house: SealedHouse, files: tuple[Made, ...], folder: Path) -> Iterator[str]:
-    """Yield what the house came to, and which files were made."""
+def _sum(name: str, house: SealedHouse) -> list[str]:
+    """Return what the house came to."""
     register, schedule = house.register, house.schedule
     unsigned = sum(not side.signed for side in schedule.sides)
     urgent = sum(finding.severity != "note" for finding in schedule.findings)
-    yield f"{name}: {house.plan.site.name}"
-    yield (
-        f"  {len(house.shell.panels)} panels, {len(register.joints)} joints, "
-        f"{len(register.nodes)} nodes; {unsigned} joints UNSIGNED; "
-        f"{urgent} findings to look at; {len(register.breaks)} breaks in the line."
-    )
-    drawings = [made for made in files if made.path.suffix == ".svg"]
-    for made in files:
-        if made.path.suffix != ".svg":
-            yield f"  {made.path}  {made.what}"
-    yield f"  {folder / 'drawings'}  {len(drawings)} drawings to scale (SVG)"
-    yield ""
+    return [
+        f"{name}: {house.plan.site.name}",
+        (
+            f"  {len(house.shell.panels)} panels, {len(register.joints)} joints, "
+            f"{len(register.nodes)} nodes; {unsigned} joints UNSIGNED; "
+            f"{urgent} findings to look at; {len(register.breaks)} breaks in the line."
+        ),
+    ]

@@ -11,6 +11,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import seamwright
+from seamwright.cli.inventory import Made, write_inventory
 from seamwright.cli.options import Paper, Units
 from seamwright.cli.source import Source
 from seamwright.draw.sheets import draw_sheets
@@ -30,14 +31,6 @@ from seamwright.pdf import pdf_bytes
 from seamwright.report.house import SealedHouse
 from seamwright.report.packet import Picture, packet_document
 from seamwright.report.workbook import workbook_tables
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Made:
-    """One file of a packet and what it is for."""
-
-    path: Path
-    what: str
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -66,12 +59,21 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
         title=house.plan.site.name,
     )
     folder = folder_for(out)
-    return (
+    files = (
         _pdf(source, house, drawings, folder, manner),
         *_drawings(drawings, folder),
         *_data(house, folder, manner),
         *_model(source, house, folder, manner),
     )
+    about = {
+        "project": house.plan.site.name,
+        "plan": source.name,
+        "date": manner.date.isoformat(),
+        "units": manner.units,
+        "paper": manner.paper,
+        "version": seamwright.__version__,
+    }
+    return (*files, write_inventory(folder, files, about))
 
 
 def _pdf(

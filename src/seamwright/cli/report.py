@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from seamwright.cli.inventory import told
 from seamwright.cli.options import (
     CatalogFile,
     Day,
@@ -40,7 +41,6 @@ def run(
     manner = Manner(units=units, paper=paper, date=day_of(date))
     files = write_packet(source, house, out, manner)
     say(f"{source.plan.site.name}: packet in {out}")
-    for made in files:
-        say(f"  {made.path}  {made.what}")
+    say("\n".join(told(out, files)))
     say(f"Open first: {files[0].path}")
     raise typer.Exit(status_of(house.register, house.schedule.findings))
