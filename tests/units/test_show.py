@@ -28,6 +28,7 @@ from seamwright.units import (
         (Fraction(589, 2), "24'-6 1/2\"", "7.480 m"),
         (Fraction(96), "8'-0\"", "2.438 m"),
         (Fraction(119, 16), '7 7/16"', "189 mm"),
+        (Fraction(1537, 16), "8'-0 1/16\"", "2.440 m"),
         (Fraction(0), '0"', "0 mm"),
         (Fraction(-63), "-5'-3\"", "-1.600 m"),
         (12 - Fraction(1, 64), "1'-0\"", "304 mm"),

@@ -27,7 +27,8 @@ def format_length(metres: Number, system: System, denominator: int = 16) -> str:
     feet, rest = divmod(abs(parts), 12 * denominator)
     sign = "-" if parts < 0 else ""
     inches = _inches(rest, denominator)
-    return f"{sign}{feet}'-{inches}" if feet else f"{sign}{inches}"
+    zero = "0 " if 0 < rest < denominator else ""  # 8'-0 1/16": 8'-1/16" reads as a difference
+    return f"{sign}{feet}'-{zero}{inches}" if feet else f"{sign}{inches}"
 
 
 def format_width(metres: Number, system: System, denominator: int = 16) -> str:
