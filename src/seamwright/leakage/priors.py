@@ -11,7 +11,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from seamwright.leakage.combine import TEST_PRESSURE, flow_of_area, in_series
+from seamwright.leakage.combine import EXPONENT, TEST_PRESSURE, flow_of_area, in_series
 from seamwright.leakage.places import Layer, Place
 from seamwright.leakage.prior_rows import (
     BARE_LINES,
@@ -53,7 +53,10 @@ class Spreads:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class LeakTable:
-    """The whole table, to be replaced row by row: by kind, by seal, and how far it may be off."""
+    """The whole table, to be replaced row by row: by kind, by seal, and how far it may be off.
+
+    `exponent` is the flow exponent from 4 Pa to 50 Pa. [-]
+    """
 
     bare_lines: Mapping[str, LeakRow] = field(default_factory=lambda: BARE_LINES)
     line_seals: Mapping[Layer, LeakRow] = field(default_factory=lambda: LINE_SEALS)
@@ -61,6 +64,7 @@ class LeakTable:
     piece_seals: Mapping[Layer, LeakRow] = field(default_factory=lambda: PIECE_SEALS)
     node_seals: Mapping[Layer, LeakRow] = field(default_factory=lambda: NODE_SEALS)
     spreads: Spreads = field(default_factory=Spreads)
+    exponent: float = EXPONENT
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -92,18 +96,15 @@ def prior_of(place: Place, workmanship: Workmanship, table: LeakTable = DEFAULT_
     Raises KeyError for a kind that has no row.
     """
     rows = rows_of(place, table)
-    area = in_series([row.area(workmanship) for row in rows])
+    area = in_series([row.area(workmanship) for row in rows], table.exponent)
+    flow = flow_of_area(area, TEST_PRESSURE, table.exponent)
     spreads = table.spreads
     if not is_line(place):
-        return Prior(
-            flow=flow_of_area(area, TEST_PRESSURE), variation=spreads.piece[workmanship], rows=rows
-        )
+        return Prior(flow=flow, variation=spreads.piece[workmanship], rows=rows)
     variation = 0.0
     if place.length > 0.0:
         variation = spreads.line[workmanship] / math.sqrt(place.length)
-    return Prior(
-        flow=flow_of_area(area * place.length, TEST_PRESSURE), variation=variation, rows=rows
-    )
+    return Prior(flow=flow * place.length, variation=variation, rows=rows)
 
 
 def is_line(place: Place) -> bool:
