@@ -53,7 +53,7 @@ def draw_elevation(shell: Shell, register: Register, facade: Facade, head: Head)
     view, scale = framed.view, framed.view.scale
     joints = _joints(register, facade)
     traces = [_wall_trace(view, joint, walls) for joint in joints]
-    _draw_beyond(sheet, view, beyond, facade)
+    _draw_beyond(sheet, view, beyond)
     _draw_panels(sheet, view, facade)
     _draw_openings(sheet, view, shell, facade)
     draw_traces(sheet, traces)
@@ -130,18 +130,17 @@ def _is_near(p: Vec3, slabs: list[tuple[Vec3, float, float]]) -> bool:
     return any(low <= dot(p, n) <= high for n, low, high in slabs)
 
 
-def _draw_beyond(sheet: Sheet, view: View, roof: list[Panel], facade: Facade) -> None:
+def _draw_beyond(sheet: Sheet, view: View, roof: list[Panel]) -> None:
     areas = [as_area([view.at(c) for c in face(p, outer=o)]) for p in roof for o in (False, True)]
     whole = shapely.unary_union([area.buffer(0.03) for area in areas if not area.is_empty])
     for part in shapely.get_parts(whole):
         if part.geom_type == "Polygon":
-            sheet.page.path([*list(part.exterior.coords)[:-1]], BEYOND, closed=True)
+            sheet.page.path(list(part.exterior.coords)[:-1], BEYOND, closed=True)
     toward = view.toward
     for panel in roof:
         if dot(panel.frame.n, toward) > 0.05:
             ring = [view.at(c) for c in face(panel, outer=True)]
             sheet.page.path(ring, BEYOND.with_width(0.13), closed=True)
-    del facade
 
 
 def _draw_panels(sheet: Sheet, view: View, facade: Facade) -> None:

@@ -52,7 +52,6 @@ class KindStyle:
 
 
 CUT = Pen(width=0.5)
-CUT_HEAVY = Pen(width=0.7)
 EDGE = Pen(width=0.35)
 THIN = Pen(width=0.18)
 FAINT = Pen(width=0.18, color=PALE)

@@ -14,7 +14,6 @@ from seamwright.draw.ink import (
     CENTER,
     CUT,
     EDGE,
-    FAINT,
     GREY,
     HIDDEN,
     SMALL,
@@ -217,7 +216,7 @@ def _free_spot(sheet: Sheet, view: View, panels: Sequence[Panel], fall: Vec2) ->
 
 
 def pitch_text(angle: float, system: System) -> str:
-    """Return a slope as the trade says it: ``8:12 (33.7°)``, or degrees alone in metric. [rad]"""
+    """Return a slope [rad] as the trade says it: ``8:12``, or degrees in metric."""
     degrees = format_angle(angle)
     if system == "metric":
         return degrees
@@ -248,10 +247,9 @@ def _runs(shell: Shell, box: Box) -> list[Run]:
 def _draw_own_legend(sheet: Sheet, *, timbers: bool, dams: bool, walls: bool) -> None:
     """Write the rows that only a roof plan has."""
     x = sheet.side.x0 + 2.0
-    rows = [(walls, CENTER, "outer face of walls"), (timbers, HIDDEN, "timber beneath"),
-            (True, FAINT, "")]  # fmt: skip
+    rows = ((walls, CENTER, "outer face of walls"), (timbers, HIDDEN, "timber beneath"))
     for present, pen, name in rows:
-        if present and name:
+        if present:
             y = sheet.take(ROW + 0.5) + 1.6
             sheet.page.line((x, y), (x + 12.0, y), pen)
             sheet.page.text((x + 14.0, y + 0.7), name, SMALL)
