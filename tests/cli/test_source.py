@@ -99,6 +99,7 @@ def test_a_folder_is_no_plan(run, tmp_path) -> None:
     result = run("check", tmp_path)
     assert result.exit_code == 2
     assert "is a folder" in result.stderr
+    assert "no file or built-in house" in run("check", "").stderr
 
 
 def test_a_missing_file_and_a_mistyped_house_get_different_advice(run, tmp_path) -> None:
@@ -108,7 +109,7 @@ def test_a_missing_file_and_a_mistyped_house_get_different_advice(run, tmp_path)
     assert builtin_house_names()[0] in missing.stderr
     near = run("check", builtin_house_names()[0][:-1])
     assert near.exit_code == 2
-    assert f"did you mean {builtin_house_names()[0]}" in near.stderr
+    assert f"did you mean ‘{builtin_house_names()[0]}" in near.stderr
 
 
 def test_a_file_that_may_not_be_read_is_told(run, cabin, monkeypatch) -> None:

@@ -134,18 +134,18 @@ def _sentences(what: str, told: tuple[str, ...]) -> tuple[Sentence, ...]:
 
 def _refuse_what_is_no_file(path: Path, word: str) -> None:
     """Raise InputError for a folder, a missing file, or a word that is no built-in house."""
-    if path.is_dir():
+    if word.strip() and path.is_dir():
         remedy = "name the plan file inside it"
-        raise InputError([Problem(subject=word, sentence=f"{word} is a folder", remedy=remedy)])
-    if path.exists():
+        raise InputError([Problem(subject=word, sentence=f"‘{word}’ is a folder", remedy=remedy)])
+    if word.strip() and path.exists():
         return
     names = builtin_house_names()
     near = get_close_matches(word, names, n=1)
     if near and path.suffix.lower() not in ENDINGS:
-        remedy = f"did you mean {near[0]}?"
+        remedy = f"did you mean ‘{near[0]}’?"
     else:
         remedy = f"check the path, or take a built-in house: {', '.join(names)}"
-    sentence = f"there is no file or built-in house called {word!r}"
+    sentence = f"there is no file or built-in house called ‘{word}’"
     raise InputError([Problem(subject=word, sentence=sentence, remedy=remedy)])
 
 
