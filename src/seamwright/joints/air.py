@@ -11,6 +11,9 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+from scipy.spatial import cKDTree
+
 from seamwright.geometry.types import Segment, Vec3, dot
 from seamwright.joints.draft import Draft
 from seamwright.joints.gather import INNER
@@ -65,6 +68,39 @@ def clip_to_air(
         inner = _part(draft.inner, start, end) if end - start >= tolerance.min_length else None
         result[at] = replace(draft, inner=inner)
     return result, meetings
+
+
+def drop_outdoors(
+    drafts: Sequence[Draft],
+    whole: Sequence[Draft],
+    meetings: Sequence[Meeting],
+    panels: Sequence[Panel],
+    tolerance: Tolerance,
+) -> list[Draft]:
+    """Return the drafts with no inner line on roof seams that go on from an end cut off outdoors.
+
+    At an inside corner a valley's outer piece meets no wall line itself, but it starts where the
+    next piece has already left the room. `whole` are the drafts before they were clipped.
+    """
+    roofs = [at for at, d in enumerate(whole) if all(panels[p].role == "roof" for p in d.panels)]
+    roofs = [at for at in roofs if len(whole[at].panels) == 2]
+    if not roofs:
+        return list(drafts)
+    ends = np.array([(whole[at].line.start, whole[at].line.end) for at in roofs], dtype=float)
+    tree = cKDTree(ends.reshape(-1, 3))
+    row_of = {at: row for row, at in enumerate(roofs)}
+    cut = {meeting.joint for meeting in meetings}
+    ways = [(m.joint, m.end) for m in meetings if m.joint in row_of]
+    result = list(drafts)
+    while ways:
+        at, end = ways.pop()
+        for near in tree.query_ball_point(ends[row_of[at], end], tolerance.gap):
+            other, side = roofs[near // 2], near % 2
+            if other not in cut:
+                cut.add(other)
+                result[other] = replace(result[other], inner=None)
+                ways.append((other, 1 - side))
+    return result
 
 
 def is_beyond(point: Vec3, cutter: Draft, slack: float) -> bool:

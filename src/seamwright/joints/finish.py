@@ -101,7 +101,7 @@ def _faces(ready: Ready, shell: Shell, panels: Sequence[Panel]) -> tuple[FaceLin
     names = tuple(shell.members[m].id for m in ready.timbers)
     reach = access(
         kind,
-        rim="rim" in roles,
+        rim="rim" in roles and (kind == "floor_line" or roles == {"rim"}),
         roof_end=roles == {"roof"},
         timber=names[0] if names else None,
     )

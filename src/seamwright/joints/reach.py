@@ -38,6 +38,8 @@ ACCESS: Mapping[JointKind, tuple[Access, Access]] = MappingProxyType(
 RIM: tuple[Access, Access] = (("never", "floor joists and deck"), (_OPEN, "water layer"))
 """Where a rim closes a platform floor: joists and deck stand before its inner side."""
 
+_AT_RIM = ("floor_line", "wall_spline", "wall_corner")
+
 LEDGER: tuple[Access, Access] = (("before_panels_only", "ledger"), ("never", ""))
 """A ledger hides the wall behind it once it is fixed."""
 
@@ -47,10 +49,10 @@ def access(
 ) -> tuple[Access, Access]:
     """Return reach and what hides it for the inner and the outer face.
 
-    `rim` marks a floor line at a rim panel, `roof_end` an end joint in a roof. `timber` is the id
+    `rim` marks a joint at a platform floor, `roof_end` an end joint in a roof. `timber` is the id
     of a member that covers the inner line (None: none), which then must be sealed before.
     """
-    inner, outer = RIM if rim and kind == "floor_line" else ACCESS[kind]
+    inner, outer = RIM if rim and kind in _AT_RIM else ACCESS[kind]
     if roof_end and kind == "end_joint":
         inner, outer = ACCESS["roof_spline"]
     if timber is not None:

@@ -9,7 +9,7 @@ from typing import cast
 
 from seamwright.geometry.types import Segment
 from seamwright.joints.account import account_edges, bounding, by_edge, edge_rows
-from seamwright.joints.air import Meeting, clip_to_air, walls_on_faces
+from seamwright.joints.air import Meeting, clip_to_air, drop_outdoors, walls_on_faces
 from seamwright.joints.bridge import as_bounds, as_breaks, bridge_open_ends
 from seamwright.joints.classify import Verdict, classify, look_around
 from seamwright.joints.close import judge_loose, steps_at_nodes
@@ -99,6 +99,7 @@ def build_register(
     kinds = [kind for kind, _ in corrected.found.verdicts]
     bounds = walls_on_faces(corrected.found.drafts, kinds, panels)
     drafts, meetings = clip_to_air(corrected.found.drafts, bounds, tolerance)
+    drafts = drop_outdoors(drafts, corrected.found.drafts, meetings, panels, tolerance)
     corrected = replace(corrected, found=replace(corrected.found, drafts=drafts))
     joints = _finished(shell, panels, corrected.found, boxes, tolerance)
     met = _nodes(corrected.found, joints, panels, meetings, tolerance)
