@@ -1,0 +1,1 @@
+"""What must be done before it is hidden, in which order, and on which day."""

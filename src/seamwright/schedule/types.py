@@ -1,0 +1,173 @@
+"""Tasks, the links between them, the people and days there are, and the plan of days.
+
+Durations are working time of one crew in seconds, lags are elapsed time in seconds. Hours of the
+calendar are whole numbers counted from the start of the plan (hour 0 begins at `Calendar.start`),
+so that the core needs no clock.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+Work: TypeAlias = Literal[
+    "set_panel",
+    "set_timber",
+    "lay_beads",
+    "plug_chase",
+    "drape_strip",
+    "dam",
+    "apron",
+    "gasket",
+    "cover_roof",
+    "milestone",
+    "clean",
+    "dry",
+    "prime",
+    "tape",
+    "patch_node",
+    "fill",
+    "seal_service",
+    "inspect",
+    "fan_test",
+    "mend",
+    "finish",
+    "other",
+]
+LinkKind: TypeAlias = Literal["finish_start", "start_start", "finish_finish"]
+DayState: TypeAlias = Literal["optimal", "feasible", "contradiction", "no_answer"]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Span3:
+    """A duration as low, likely and high. [s]"""
+
+    low: float
+    likely: float
+    high: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Task:
+    """One piece of work. `refs` are the panels, joints or nodes it is about.
+
+    `window` names the class of hours it may be done in (None: any working hour), such as
+    ``tape/outer/roof``. `same_day_as` groups tasks that must end on the day the group began (a
+    roof panel and its cover). `hold_point` is the sentence somebody signs before the task's
+    successors may bury anything, `released_by` who. `source` says where the duration comes from.
+    """
+
+    id: str
+    work: Work
+    title: str
+    refs: tuple[str, ...]
+    duration: Span3
+    skill: str
+    crew_size: int = 2
+    crane: bool = False
+    storey: str | None = None
+    zone: str = ""
+    window: str | None = None
+    same_day_as: str | None = None
+    hold_point: str | None = None
+    released_by: str | None = None
+    products: tuple[str, ...] = ()
+    source: str = "common practice, no source"
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Link:
+    """`before` must be done before `after`, by `rule`, for `reason`.
+
+    `lag` is the least elapsed time between them, `most` the longest (None: no limit) [s].
+    `buries` lists the seals that `after` hides.
+    """
+
+    before: str
+    after: str
+    rule: str
+    reason: str
+    kind: LinkKind = "finish_start"
+    lag: float = 0.0
+    most: float | None = None
+    buries: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Network:
+    """All tasks and links of a house, and findings in words (a seal nothing can protect)."""
+
+    tasks: tuple[Task, ...]
+    links: tuple[Link, ...]
+    findings: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Crew:
+    """People who work together: what they can do and how many they are."""
+
+    id: str
+    skills: tuple[str, ...]
+    size: int
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Calendar:
+    """The hours there are. `start` is an ISO 8601 local time with offset, for print only.
+
+    `working_hours` are the hour numbers anyone works, `crane_hours` those with the crane on site,
+    `windows` the hours of each window class.
+    """
+
+    start: str
+    hours: int
+    working_hours: tuple[int, ...]
+    crane_hours: tuple[int, ...]
+    windows: tuple[tuple[str, tuple[int, ...]], ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Fixed:
+    """What the user fixed: a task's start hour, a ban, or work already done (frozen)."""
+
+    task_id: str
+    start_hour: int | None = None
+    not_before: int | None = None
+    not_after: int | None = None
+    done: bool = False
+    crew_id: str | None = None
+    end_hour: int | None = None
+    reason: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Slot:
+    """When a task is done and by whom; hours from the start of the calendar. `float_hours` is how
+    far it can slip before the end moves, 0 on the critical chain.
+    """
+
+    task_id: str
+    start: int
+    end: int
+    crew_id: str
+    float_hours: int
+    critical: bool
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class DayPlan:
+    """The plan of days. `gap` is the proven optimality gap of the end (0 when optimal).
+
+    `conflict` is the shortest chain of rules that contradict each other, in words, when the state
+    is ``contradiction``; `rain_day_cost` is how many hours later the end comes if one more day is
+    lost, where it was asked for.
+    """
+
+    state: DayState
+    slots: tuple[Slot, ...]
+    end: int
+    bound: int
+    gap: float
+    conflict: tuple[str, ...] = ()
+    rain_day_cost: float | None = None
+    notes: tuple[str, ...] = field(default_factory=tuple)
