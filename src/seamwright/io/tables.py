@@ -31,6 +31,11 @@ _US: dict[Dimension, tuple[Fraction, str]] = {
     "area": (SQUARE_FOOT, "ft²"),
     "volume": (CUBIC_FOOT, "ft³"),
     "sealant_volume": (FLUID_OUNCE, "fl oz"),
+    "flow": (CUBIC_FOOT / 60, "cfm"),
+    "leak_area": (INCH**2, "in²"),
+    "leak_rate": (SQUARE_FOOT / 60, "cfm/ft"),
+    "permeability": (FOOT / 60, "cfm/ft²"),
+    "power": (1 / Fraction("3.412141633"), "Btu/h"),
 }
 _METRIC: dict[Dimension, tuple[Fraction, str]] = {
     "length": (Fraction(1), "m"),
@@ -38,12 +43,19 @@ _METRIC: dict[Dimension, tuple[Fraction, str]] = {
     "area": (Fraction(1), "m²"),
     "volume": (Fraction(1), "m³"),
     "sealant_volume": (Fraction(1, 1_000_000), "ml"),
+    "flow": (1 / _HOUR, "m³/h"),
+    "leak_area": (Fraction(1, 10_000), "cm²"),
+    "leak_rate": (1 / _HOUR, "m³/(h·m)"),
+    "permeability": (1 / _HOUR, "m³/(h·m²)"),
+    "power": (Fraction(1), "W"),
 }
 _EITHER: dict[Dimension, tuple[Fraction, str]] = {
     "angle": (_DEGREE, "°"),
     "time": (_HOUR, "h"),
     "count": (Fraction(1), ""),
     "money": (Fraction(1), ""),
+    "air_change": (Fraction(1), "1/h"),
+    "share": (Fraction(1, 100), "%"),
 }
 
 
@@ -66,8 +78,8 @@ def to_number(quantity: Quantity, system: System) -> tuple[float, str]:
     """Return a quantity as a plain number and the unit it is in, unrounded.
 
     Feet, inches, square and cubic feet and fluid ounces, or metres, millimetres, square and cubic
-    metres and millilitres; degrees, hours, counts and money in both. The unit is empty for counts
-    and money.
+    metres and millilitres; degrees, hours, counts and money in both, and the units of air as
+    printed. The unit is empty for counts and money.
     """
     table = {**(_US if system == "us" else _METRIC), **_EITHER}
     size, unit = table[quantity.dimension]

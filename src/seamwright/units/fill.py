@@ -7,6 +7,15 @@ from collections.abc import Callable
 
 from seamwright.report.types import Quantity
 from seamwright.seals.types import Sentence
+from seamwright.units.air import (
+    format_air_change,
+    format_flow,
+    format_leak_area,
+    format_leak_rate,
+    format_permeability,
+    format_power,
+    format_share,
+)
 from seamwright.units.show import (
     System,
     format_angle,
@@ -30,12 +39,19 @@ _MEASURED: dict[str, Callable[[float, System], str]] = {
     "area": format_area,
     "volume": format_volume,
     "sealant_volume": format_sealant_volume,
+    "flow": format_flow,
+    "leak_area": format_leak_area,
+    "leak_rate": format_leak_rate,
+    "permeability": format_permeability,
+    "power": format_power,
 }
 _PLAIN: dict[str, Callable[[float], str]] = {
     "angle": format_angle,
     "time": format_time,
     "money": format_money,
     "count": format_count,
+    "air_change": format_air_change,
+    "share": format_share,
 }
 
 
