@@ -14,9 +14,9 @@ class Notes:
     """Collects elements under a reason and turns each reason into one sentence, in order."""
 
     def __init__(self) -> None:
-        self._used: dict[str, list[str]] = {}
-        self._guessed: dict[str, list[str]] = {}
-        self._left: dict[str, list[str]] = {}
+        self._used: dict[str, dict[str, None]] = {}
+        self._guessed: dict[str, dict[str, None]] = {}
+        self._left: dict[str, dict[str, None]] = {}
 
     def use(self, what: str, element: Entity = None) -> None:
         """Note that an element was used, and as what."""
@@ -61,16 +61,14 @@ def plain(text: object) -> str:
     return clean if len(clean) <= 80 else clean[:77] + "..."
 
 
-def _add(book: dict[str, list[str]], reason: str, element: Entity) -> None:
-    names = book.setdefault(reason, [])
+def _add(book: dict[str, dict[str, None]], reason: str, element: Entity) -> None:
+    names = book.setdefault(reason, {})
     if element is not None:
-        title = label(element)
-        if title not in names:
-            names.append(title)
+        names[label(element)] = None
 
 
-def _sentences(book: dict[str, list[str]]) -> tuple[str, ...]:
-    return tuple(_sentence(reason, names) for reason, names in book.items())
+def _sentences(book: dict[str, dict[str, None]]) -> tuple[str, ...]:
+    return tuple(_sentence(reason, list(names)) for reason, names in book.items())
 
 
 def _sentence(reason: str, names: list[str]) -> str:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
-from typing import TypeAlias
 
 from seamwright.errors import FormatError, InputError, Problem
+from seamwright.io.ifc.references import ReferenceFaultError, check_references
 from seamwright.io.ifc.types import Entity
 
 MOST_BYTES = 50_000_000
@@ -14,11 +14,6 @@ MOST_BYTES = 50_000_000
 
 SCHEMAS = ("IFC2X3", "IFC4", "IFC4X3")
 
-Graph: TypeAlias = dict[int, tuple[int, ...]]
-
-_LINE = re.compile(rb"^\s*#(\d+)\s*=\s*(.*)$")
-_REF = re.compile(rb"#(\d+)")
-_STRING = re.compile(rb"'(?:[^']|'')*'")
 _SCHEMA = re.compile(rb"FILE_SCHEMA\s*\(\s*\(\s*'([^']*)'", re.IGNORECASE)
 
 
@@ -64,7 +59,10 @@ def open_model(path: str | Path) -> Entity:
     file = Path(path)
     data = _bytes(file)
     schema = _checked_header(file, data)
-    _check_references(file, data)
+    try:
+        check_references(ifc, data, schema)
+    except ReferenceFaultError as fault:
+        raise _broken(file, fault.sentence, "export it again", fault.line) from fault
     ifc.get_log()
     try:
         model = ifc.open(str(file))
@@ -135,75 +133,6 @@ def _checked_header(file: Path, data: bytes) -> str:
         line = data.count(b"\n", 0, found.start()) + 1 if found else None
         raise _broken(file, shown, "export as IFC4 or IFC2x3", line)
     return name
-
-
-def _check_references(file: Path, data: bytes) -> None:
-    """Refuse entities that point to themselves in a ring, or to entities that are missing."""
-    lines: dict[int, int] = {}
-    graph: Graph = {}
-    for line, number, refs in _statements(data):
-        if number in graph:
-            raise _broken(
-                file, f"entity #{number} stands twice in the file (first on line {lines[number]})",
-                "export it again", line,
-            )  # fmt: skip
-        lines[number] = line
-        graph[number] = refs
-    if not graph:
-        raise _broken(file, "the file holds no entities", "export the model again")
-    for number, refs in graph.items():
-        missing = next((ref for ref in refs if ref not in graph), None)
-        if missing is not None:
-            raise _broken(
-                file, f"entity #{number} points to #{missing}, which is not in the file",
-                "export it again", lines[number],
-            )  # fmt: skip
-    ring = _ring(graph)
-    if ring is not None:
-        raise _broken(
-            file, f"entity #{ring} points back to itself through others",
-            "export it again", lines[ring],
-        )  # fmt: skip
-
-
-def _statements(data: bytes) -> list[tuple[int, int, tuple[int, ...]]]:
-    """Return line, number and references of every entity; statements may span several lines."""
-    found: list[tuple[int, int, tuple[int, ...]]] = []
-    text = _STRING.sub(lambda m: b"''" + b"\n" * m.group().count(b"\n"), data)
-    text = re.sub(rb"/\*.*?\*/", lambda m: b"\n" * m.group().count(b"\n"), text, flags=re.DOTALL)
-    line = 1
-    for statement in text.split(b";"):
-        head = len(statement) - len(statement.lstrip())
-        at = line + statement.count(b"\n", 0, head)
-        line += statement.count(b"\n")
-        match = _LINE.match(statement.replace(b"\n", b" ").replace(b"\r", b" "))
-        if match is not None:
-            refs = tuple(int(r) for r in _REF.findall(match.group(2)))
-            found.append((at, int(match.group(1)), refs))
-    return found
-
-
-def _ring(graph: Graph) -> int | None:
-    """Return an entity on a ring of references, or None when there is none."""
-    done: set[int] = set()
-    for root in graph:
-        if root in done:
-            continue
-        path: set[int] = {root}
-        stack = [(root, iter(graph[root]))]
-        while stack:
-            node, rest = stack[-1]
-            child = next((c for c in rest if c not in done), None)
-            if child is None:
-                stack.pop()
-                path.discard(node)
-                done.add(node)
-            elif child in path:
-                return child
-            else:
-                path.add(child)
-                stack.append((child, iter(graph[child])))
-    return None
 
 
 def _unknown_entity(log: str) -> tuple[str, int] | None:

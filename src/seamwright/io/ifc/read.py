@@ -40,8 +40,27 @@ def read_ifc(
     InputError
         If the file is missing or too large, or the optional package is not installed.
     """
-    ifc, model, notes = library(), open_model(path), Notes()
-    defaults = panel_type_defaults
+    ifc, model = library(), open_model(path)
+    try:
+        return _read(ifc, model, path, panel_type_defaults)
+    except (AttributeError, IndexError, KeyError, RuntimeError, TypeError, ValueError) as error:
+        raise FormatError(
+            [
+                Problem(
+                    subject=Path(path).name,
+                    sentence="the model is not built as its schema says, and could not be followed "
+                    f"({type(error).__name__}: {plain(str(error))})",
+                    remedy="export it again, with walls, roofs, slabs, beams and openings only",
+                    file=str(path),
+                )
+            ]
+        ) from error
+
+
+def _read(
+    ifc: Entity, model: Entity, path: str | Path, defaults: PanelDefaults
+) -> IfcReading:  # fmt: skip
+    notes = Notes()
     scale = _unit(ifc, model)
     bodies = Bodies(ifc)
     if scale is None:

@@ -22,7 +22,7 @@ def decide_sides(pieces: list[Piece], notes: Notes) -> None:
     on a floor, and for a wall the side from which a level ray crosses the other walls an even
     number of times; where that does not decide, away from the middle of all plates.
     """
-    shell = [piece for piece in pieces if piece.role not in ("partition", "floor")]
+    shell = _Faces([piece for piece in pieces if piece.role not in ("partition", "floor")])
     middle = np.mean([piece.plate.middle for piece in pieces], axis=0) if pieces else np.zeros(3)
     for piece in pieces:
         if piece.role == "partition":
@@ -58,10 +58,8 @@ def _name_side(name: str) -> int:
     return -1 if any(word in words for word in _IN) else 0
 
 
-def _by_position(piece: Piece, shell: list[Piece], middle: Floats, notes: Notes) -> int:
-    others = [p for p in shell if p is not piece]
-    ahead = _crossings(piece.plate, others, 1.0)
-    behind = _crossings(piece.plate, others, -1.0)
+def _by_position(piece: Piece, shell: _Faces, middle: Floats, notes: Notes) -> int:
+    ahead, behind = shell.crossings(piece, 1.0), shell.crossings(piece, -1.0)
     votes = sum((b % 2) - (a % 2) for a, b in zip(ahead, behind, strict=True))
     if abs(votes) > RAYS // 2:
         notes.guess(
@@ -77,22 +75,39 @@ def _by_position(piece: Piece, shell: list[Piece], middle: Floats, notes: Notes)
     return 1 if away >= 0 else -1
 
 
-def _crossings(plate: Plate, others: list[Piece], way: float) -> list[int]:
-    """Return, for each ray from the plate along its normal, how many other plates it crosses."""
-    starts = _spread(plate)
-    counts = [0] * len(starts)
-    for other in others:
-        face = other.plate
-        slope = float(face.normal @ plate.normal) * way
-        if abs(slope) < 0.05:
-            continue
-        origin = face.low[0] + 0.5 * face.thickness * face.normal
-        reach = ((origin - starts) @ face.normal) / slope
-        hits = starts + reach[:, None] * way * plate.normal
-        inside = _within(face, hits)
-        for index in np.flatnonzero(inside & (reach > plate.thickness)):
-            counts[int(index)] += 1
-    return counts
+class _Faces:
+    """The middle planes of many plates, ready to be crossed by rays."""
+
+    def __init__(self, pieces: list[Piece]) -> None:
+        plates = [piece.plate for piece in pieces]
+        self.index = {id(piece): i for i, piece in enumerate(pieces)}
+        self.normals = np.array([p.normal for p in plates]).reshape(-1, 3)
+        self.origins = np.array([p.low[0] + 0.5 * p.thickness * p.normal for p in plates]).reshape(
+            -1, 3
+        )
+        corners = [np.vstack([p.low, p.high]) for p in plates]
+        self.low = np.array([c.min(axis=0) for c in corners]).reshape(-1, 3) - 1e-6
+        self.high = np.array([c.max(axis=0) for c in corners]).reshape(-1, 3) + 1e-6
+        self.plates = plates
+
+    def crossings(self, piece: Piece, way: float) -> list[int]:
+        """Return, for each ray from a plate along its normal, how many others it crosses."""
+        plate = piece.plate
+        slopes = self.normals @ plate.normal * way
+        meets = np.abs(slopes) > 0.05
+        if id(piece) in self.index:
+            meets[self.index[id(piece)]] = False
+        others = np.flatnonzero(meets)
+        counts = []
+        for start in _spread(plate):
+            reach = ((self.origins[others] - start) * self.normals[others]).sum(axis=1)
+            reach = reach / slopes[others]
+            hits = start + reach[:, None] * way * plate.normal
+            near = (hits >= self.low[others]).all(axis=1) & (hits <= self.high[others]).all(axis=1)
+            near &= reach > plate.thickness
+            chosen = np.flatnonzero(near)
+            counts.append(sum(_holds(self.plates[others[i]], hits[i]) for i in chosen))
+        return counts
 
 
 def _spread(plate: Plate) -> Floats:
@@ -107,10 +122,9 @@ def _spread(plate: Plate) -> Floats:
     return np.asarray(level + (reach.min() + parts * np.ptp(reach)) * across, dtype=float)
 
 
-def _within(plate: Plate, points: Floats) -> Floats:
-    """Return which points, on the plate's plane, lie inside its outline."""
+def _holds(plate: Plate, point: Floats) -> bool:
+    """Return whether a point on the plate's plane lies inside its outline."""
     axis = int(np.argmax(np.abs(plate.normal)))
     kept = [i for i in range(3) if i != axis]
     outline = shapely.Polygon(plate.low[:, kept])
-    shapely.prepare(outline)
-    return np.asarray(shapely.contains_xy(outline, points[:, kept[0]], points[:, kept[1]]))
+    return bool(shapely.contains_xy(outline, *point[kept]))
