@@ -255,6 +255,27 @@ def test_square_wall_top_touches_the_roof_along_a_line() -> None:
     assert joint.outer.offset == pytest.approx(0.0, abs=1e-9)
 
 
+def test_square_wall_top_that_stands_into_the_roof_is_told() -> None:
+    """A square wall top as high as its inner arris makes an eave, with a note to cut it."""
+    wall = rect_panel("A.1", "wall", (0.0, THICK, 0.0), EAST, UP, 2.0, 2.4)
+    low = (-0.5, THICK - C, 2.4 - S)
+    (joint,) = joints(wall, slope("R1", south=True, low=low, run=3.0))
+    assert joint.kind == "eave"
+    assert "cut it to the slope" in joint.note
+    assert joint.inner.offset == pytest.approx(0.0, abs=1e-9)
+    assert joint.gap == 0.0
+
+
+def test_corner_that_touches_along_its_inner_arris() -> None:
+    """Two square-cut walls drawn to the inner corner make one corner with an open wedge."""
+    a = rect_panel("A.1", "wall", (0.0, 0.0, 0.0), EAST, UP, 2.0, 2.4)
+    b = rect_panel("B.1", "wall", (2.0, 0.0, 0.0), NORTH, UP, 2.0, 2.4)
+    (joint,) = joints(a, b)
+    assert (joint.kind, joint.outside_corner) == ("wall_corner", True)
+    assert joint.gap == pytest.approx(0.0, abs=1e-9)
+    assert joint.outer.opening == pytest.approx(math.sqrt(2.0) * THICK)
+
+
 def test_roof_against_a_higher_wall_is_a_step() -> None:
     """A lower roof that runs into a higher wall's outer skin makes a roof step."""
     wall = rect_panel("A.1", "wall", (0.0, THICK, 0.0), EAST, UP, 3.0, 5.0)

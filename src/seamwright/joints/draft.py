@@ -34,7 +34,9 @@ class Draft:
     `surface` is the face the edge stands on: (INNER or OUTER, panel) or (FRONT or BACK, support);
     None for edge to edge. `along` is the joint's direction, `room` points from the edge panel to
     its room, `into` from the joint into the edge panel. Lines are None where a skin has none.
-    `label` is what a joint with an opening, penetration or ledger adds to its name. [m]
+    `inner_open` and `outer_open` are the openings at the skins, negative where an arris stands
+    inside the other part. `label` is what a joint with an opening, penetration or ledger adds to
+    its name. [m]
     """
 
     panels: tuple[int, ...]

@@ -17,6 +17,9 @@ from seamwright.shell.types import Panel, Shell, Support
 
 _SEAMS = ("wall_spline", "roof_spline", "floor_spline", "end_joint")
 
+_BITE = 0.010
+"""An arris deeper than this inside the other panel must be cut. [m] (common practice, no source)"""
+
 _NEAR_RIM = 0.3
 """A bearing's rim farther than this from the outer skin line is not part of the joint. [m]"""
 
@@ -67,8 +70,17 @@ def finish(
         contact=draft.contact,
         outside_corner=kind != "wall_corner" or draft.dihedral < math.pi,
         spline=splines.get(first.build_id) if kind in _SEAMS else None,
-        note=ready.note,
+        note=_note(ready),
     )
+
+
+def _note(ready: Ready) -> str:
+    """Return the joint's note; a square-cut arris that stands inside the other panel is told."""
+    deepest = min(ready.draft.inner_open, ready.draft.outer_open)
+    if deepest >= -_BITE:
+        return ready.note
+    told = "square-cut: one arris stands inside the other panel, cut it to the slope"
+    return f"{ready.note}; {told}" if ready.note else told
 
 
 def stands_outside(draft: Draft) -> bool:
@@ -121,14 +133,14 @@ def _faces(ready: Ready, shell: Shell, panels: Sequence[Panel]) -> tuple[FaceLin
         hidden_by=reach[0][1],
         timbers=names,
         crossings=tuple(shell.members[m].id for m in ready.crossings),
-        opening=draft.inner_open,
+        opening=max(draft.inner_open, 0.0),
     )
     outer = FaceLine(
         line=None if buried else draft.outer,
         offset=outer_step,
         reach=reach[1][0],
         hidden_by=reach[1][1],
-        opening=draft.outer_open,
+        opening=max(draft.outer_open, 0.0),
     )
     return inner, outer
 

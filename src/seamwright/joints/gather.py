@@ -31,8 +31,9 @@ class Edges:
     `start` (m, 3) is the inner arris' start, `along` its unit direction, `length` its length.
     `across` (m, 3) leads square to the edge from the inner to the outer arris. `outer_from` and
     `outer_to` say where along it the outer arris begins and ends. `out` (m, 3) is the unit normal
-    of the side face, out of the body. `index` counts a panel's boundary edges, then its holes'.
-    `hole` is the number of the hole, -1 on the boundary. [m]
+    of the side face, out of the body, and `skin` (m, 3) that of the panel's outer skin. `index`
+    counts a panel's boundary edges, then its holes'. `hole` is the number of the hole, -1 on the
+    boundary. [m]
     """
 
     panel: Ints
@@ -45,6 +46,7 @@ class Edges:
     outer_from: Floats
     outer_to: Floats
     out: Floats
+    skin: Floats
 
     def corners(self) -> Floats:
         """Return the four corners (m, 4, 3) of every side face. [m]"""
@@ -202,6 +204,7 @@ def _lifted(
         outer_from=outer_from,
         outer_to=outer_from + outer_length,
         out=out,
+        skin=n,
     )
 
 

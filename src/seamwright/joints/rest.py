@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from seamwright.geometry.search import Floats, Ints, boxes_around, clip_to_outlines, near_boxes
 from seamwright.joints.gather import FRONT, Edges, Surfaces
@@ -17,6 +18,12 @@ _LEVELS = (0.5, 0.2, 0.8)
 """Where across the thickness the edge is held against the outline: mid-thickness first, then
 nearer each skin (an edge over a seam or past the rim of its bearing). [-]"""
 
+_SLOPE = 0.05
+"""Most an edge within the angle tolerance rises over half its length. [m]"""
+
+_ALONG = 0.98
+"""Cosine above which a panel lies along a face; a wall under a roof of 78 degrees does not. [-]"""
+
 _SKIN = 0.001
 """How far inside a skin its line is held against an outline that may end flush with it. [-]"""
 
@@ -24,7 +31,8 @@ _SKIN = 0.001
 def rest_edges(edges: Edges, surfaces: Surfaces, tolerance: Tolerance) -> Touches:
     """Return every stretch where an edge stands against a face within the widest gap. [m]
 
-    A touch at mid-thickness has rank 0; one found only nearer a skin has rank 1.
+    A touch at mid-thickness has rank 0, one found only nearer a skin rank 1, and one where an arris
+    stands inside the other panel rank 2.
     """
     lower, upper = boxes_around(edges.corners(), tolerance.bridged_gap)
     i, k = near_boxes(lower, upper, surfaces.lower, surfaces.upper)
@@ -44,7 +52,10 @@ def rest_pairs(edges: Edges, surfaces: Surfaces, i: Ints, k: Ints, tolerance: To
     normal = surfaces.normal[k]
     level = np.abs(_dot(edges.along[i], normal)) < tolerance.angle
     facing = _dot(edges.out[i], normal) < _STEEPEST
-    near = np.abs(_lowest(edges, surfaces, i, k)) <= tolerance.bridged_gap + 0.05
+    inner, outer = _heights(edges, surfaces, i, k, edges.length[i] / 2.0)
+    near = (np.minimum(inner, outer) <= tolerance.bridged_gap + _SLOPE) & (
+        np.maximum(inner, outer) >= -_SLOPE
+    )
     keep = level & facing & near
     i, k = i[keep], k[keep]
     parts = []
@@ -54,12 +65,6 @@ def rest_pairs(edges: Edges, surfaces: Surfaces, i: Ints, k: Ints, tolerance: To
         done = np.isin(i * len(surfaces.owner) + k, found[0] * len(surfaces.owner) + found[1])
         i, k = i[~done], k[~done]
     return joined(parts)
-
-
-def _lowest(edges: Edges, surfaces: Surfaces, i: Ints, k: Ints) -> Floats:
-    """Return the lesser height of the section's two ends at the edge's middle. [m]"""
-    inner, outer = _heights(edges, surfaces, i, k, edges.length[i] / 2.0)
-    return np.minimum(inner, outer)
 
 
 def _heights(
@@ -118,7 +123,10 @@ def _measured(
     """Keep stretches near enough to the face, with the steps at both skins."""
     inner, outer = _heights(edges, surfaces, found[0], found[1], (found[2] + found[3]) / 2.0)
     lowest = np.minimum(inner, outer)
-    keep = (lowest >= -tolerance.gap / 2.0) & (lowest <= tolerance.bridged_gap + tolerance.equal)
+    highest = np.maximum(inner, outer)
+    keep = (highest >= -tolerance.gap / 2.0) & (lowest <= tolerance.bridged_gap + tolerance.equal)
+    bites = lowest < -tolerance.gap / 2.0
+    keep &= ~bites | _crosses(edges, surfaces, found[0], found[1])
     found = (found[0][keep], found[1][keep], found[2][keep], found[3][keep])
     i, k = found[0], found[1]
     inner, outer = inner[keep], outer[keep]
@@ -138,13 +146,18 @@ def _measured(
         gap=np.maximum(np.minimum(inner, outer), 0.0),
         inner_step=np.maximum(inner, 0.0) / cosine,
         outer_step=np.maximum(outer, 0.0) / cosine,
-        inner_open=np.maximum(inner, 0.0),
-        outer_open=np.maximum(outer, 0.0),
-        rank=np.full(n, rank),
+        inner_open=inner,
+        outer_open=outer,
+        rank=np.where(bites[keep], 2, rank),
         facing=cosine,
         middle=_mid_gap(edges, surfaces, found, inner, outer),
         member=np.full(n, -1),
-    )
+    ).take(on_inner | (far[1] - far[0] >= tolerance.min_length))
+
+
+def _crosses(edges: Edges, surfaces: Surfaces, i: Ints, k: Ints) -> NDArray[np.bool_]:
+    """Return whether the edge's panel stands across the face, not along it in the next bay."""
+    return np.asarray(np.abs(_dot(edges.skin[i], surfaces.normal[k])) < _ALONG)
 
 
 def _ends(

@@ -27,9 +27,9 @@ _SQUARELY = 0.3
 def settle(edges: Edges, touches: Touches, tolerance: Tolerance) -> Touches:
     """Return touches none of which share a stretch of an edge.
 
-    Order of preference: nothing between before a timber between, then square contact before a
-    wedge, then the smaller gap, then edge to edge before edge to face, then contact at
-    mid-thickness, then the natural order of the panels.
+    Order of preference: nothing between before a timber between, then contact at the surface before
+    an arris inside the other panel, then square contact before a wedge, then the smaller gap, then
+    edge to edge before edge to face, then mid-thickness, then the natural order of the panels.
     """
     contested = _contested(edges, touches)
     order = [row for row in _by_preference(touches) if contested[row]]
@@ -82,9 +82,20 @@ def _by_preference(touches: Touches) -> list[int]:
     bridged = touches.member >= 0
     near = np.round(touches.gap / 0.005)
     askew = touches.facing < _SQUARELY
+    inside = touches.rank == 2
     to_face = touches.other < 0
     target = np.where(to_face, touches.surface, touches.other)
-    keys = (touches.start, target, touches.edge, touches.rank, to_face, near, askew, bridged)
+    keys = (
+        touches.start,
+        target,
+        touches.edge,
+        touches.rank,
+        to_face,
+        near,
+        askew,
+        inside,
+        bridged,
+    )
     return [int(row) for row in np.lexsort(keys)]
 
 

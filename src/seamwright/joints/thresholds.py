@@ -120,6 +120,7 @@ def _as_edges(rows: Sequence[_Side], panels: Sequence[Panel]) -> Edges:
         outer_from=np.zeros(len(rows)),
         outer_to=length,
         out=np.array([row.out for row in rows], dtype=float),
+        skin=np.array([panels[row.panel].frame.n for row in rows], dtype=float),
     )
 
 

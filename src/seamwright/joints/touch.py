@@ -20,10 +20,10 @@ class Touches:
     lies on the inner arris (else only the outer ones meet). `outer_start` and `outer_end` bound the
     stretch on the outer arris, empty when the end is not beyond the start. `gap` is the clear
     opening. `inner_*` and `outer_*` describe the two skin lines: `*_step` is the step between the
-    skins, `*_open` the opening at that skin. `rank` is 0 for a touch at mid-thickness, 1 for one
-    nearer a skin. `facing` is 1 where the two look straight at each other, less in a
-    wedge. `middle` (k, 3) is a point halfway across the gap. `member` fills the gap, -1
-    when nothing does. [m]
+    skins, `*_open` the opening at that skin, negative where an arris stands inside the other
+    panel. `rank` is 0 for a touch at mid-thickness, 1 for one nearer a skin, 2 for one that stands
+    inside. `facing` is 1 where the two look straight at each other, less in a wedge. `middle`
+    (k, 3) is a point halfway across the gap. `member` fills the gap, -1 when nothing does. [m]
     """
 
     edge: Ints
