@@ -98,6 +98,29 @@ _ALL = (
         used_for="fan tests",
     ),
     Source(
+        key="astm-e1827",
+        citation="ASTM E1827, Standard Test Methods for Determining Airtightness of Buildings "
+        "Using an Orifice Blower Door (from memory).",
+        used_for="fan tests at one or two pressures",
+    ),
+    Source(
+        key="cgsb-149-10",
+        citation="CAN/CGSB-149.10, Determination of the Airtightness of Building Envelopes by the "
+        "Fan Depressurization Method (from memory).",
+        used_for="the equivalent leakage area at 10 Pa",
+    ),
+    Source(
+        key="jcgm-100",
+        citation="JCGM 100:2008, Evaluation of measurement data, Guide to the expression of "
+        "uncertainty in measurement, clause 5.1 (from memory).",
+        used_for="adding errors of readings, instruments and volume",
+    ),
+    Source(
+        key="us-standard-atmosphere",
+        citation="U.S. Standard Atmosphere, 1976, NOAA, NASA and USAF (from memory).",
+        used_for="air pressure from elevation in fan tests",
+    ),
+    Source(
         key="osha-1926-501",
         citation="29 CFR 1926.501-503, Fall protection.",
         used_for="cautions",

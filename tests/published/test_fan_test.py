@@ -12,7 +12,8 @@ import math
 
 import pytest
 
-from seamwright.leakage.fan import leakage_area, scaled
+from seamwright.leakage.accuracy import scaled
+from seamwright.leakage.fan import leakage_area
 from seamwright.leakage.power_law import (
     fit_power_law,
     flow_at,

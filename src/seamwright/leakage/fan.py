@@ -3,18 +3,27 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import partial
 from statistics import fmean
 
-from seamwright.leakage.air import REFERENCE_DENSITY, density, viscosity
-from seamwright.leakage.checks import house_checks, series_checks
+from seamwright.leakage.accuracy import device_error, mean_interval, scaled, widened
+from seamwright.leakage.air import REFERENCE_DENSITY
+from seamwright.leakage.checks import device_checks, house_checks, series_checks, short_checks
+from seamwright.leakage.corrections import Corrected, corrected, to_standard
 from seamwright.leakage.power_law import fit_power_law, flow_at
+from seamwright.leakage.short_form import DEFAULT_ACCURACY, short_flow, short_law, stations
 from seamwright.leakage.types import (
+    Accuracy,
+    Check,
     Conditions,
+    Device,
     Envelope,
     FanResult,
     Interval,
     Method,
+    PowerLaw,
     Series,
     SeriesResult,
     Target,
@@ -24,6 +33,10 @@ from seamwright.leakage.verdict import judge
 CGSB_DISCHARGE = 0.611
 """Discharge coefficient of a sharp-edged hole. CAN/CGSB-149.10 (from memory)."""
 
+REFERENCES = (4.0, 10.0, 25.0, 50.0, 75.0)
+"""Pressures at which the flow is given. [Pa] 4 and 10 for leakage areas, 25, 50 and 75 as codes
+ask for them."""
+
 
 def analyze_fan_test(
     series: Sequence[Series],
@@ -32,6 +45,8 @@ def analyze_fan_test(
     *,
     method: Method = "iso_9972",
     target: Target | None = None,
+    devices: Sequence[Device] = (),
+    accuracy: Accuracy | None = None,
 ) -> FanResult:
     """Return what a fan test says, with every validity rule checked and an honest verdict.
 
@@ -39,47 +54,58 @@ def analyze_fan_test(
     density ratio of the air it moves and the air that leaks; the baseline (mean of before and
     after, fan off) is taken off every pressure. With both directions the results are averaged.
 
-    Raises SeamwrightError (from `fit_power_law`) where a direction has too few usable readings.
+    Parameters
+    ----------
+    series : sequence of Series
+        One direction or both.
+    method : Method
+        ``iso_9972`` and ``astm_e779`` fit a power law to five or more readings; they differ in the
+        viscosity correction and in their rules. ``astm_e1827`` is for one or two pressures.
+    devices : sequence of Device
+        The ranges of the fan; readings outside theirs break a rule.
+    accuracy : Accuracy or None
+        Errors that all readings share: they widen the intervals of the flow and of ACH50 and q50,
+        and do not shrink with the number of readings. ASTM E1827 takes defaults without it.
 
-    Source: ISO 9972:2015, clause 6; ASTM E779; CAN/CGSB-149.10 for the area at 10 Pa (all
-    ``from memory``; the fit is checked in ``tests/published/test_fan_test.py``).
+    Raises
+    ------
+    SeamwrightError
+        Where a direction has too few usable readings for the method (or, E1827, too many).
+
+    Source: ISO 9972:2015, clause 6; ASTM E779; ASTM E1827; CAN/CGSB-149.10 for the area at 10 Pa
+    (all ``from memory``; the fit is checked in ``tests/published/test_fan_test.py``).
     """
-    results = tuple(_analyze_series(one, conditions, method) for one in series)
-    flow_50 = mean_interval([r.flow_50 for r in results])
-    ach50 = scaled(flow_50, 3600.0 / envelope.volume) if envelope.volume is not None else None
-    q50 = scaled(flow_50, 3600.0 / envelope.area) if envelope.area is not None else None
-    checks = house_checks(results, conditions)
-    valid = all(c.holds for r in results for c in r.checks) and all(c.holds for c in checks)
-    outcome, reason = judge(target, ach50=ach50, q50=q50, flow_50=flow_50, valid=valid)
+    known = DEFAULT_ACCURACY if accuracy is None and method == "astm_e1827" else accuracy
+    one_way = [_direction(one, conditions, method, known) for one in series]
+    flows_at = tuple((p, _mean_flow(one_way, p, method, known)) for p in REFERENCES)
+    flow_50 = dict(flows_at)[50.0]
+    checks = (
+        *house_checks([way.result for way in one_way], conditions, method),
+        *device_checks(series, devices),
+    )
+    broken = [
+        check
+        for check in (*(c for way in one_way for c in way.result.checks), *checks)
+        if check.required and not check.holds
+    ]
+    ach50 = _per(flow_50, envelope.volume, None if known is None else known.volume)
+    q50 = _per(flow_50, envelope.area, None if known is None else known.area)
+    outcome, reason = judge(target, ach50=ach50, q50=q50, flow_50=flow_50, broken=broken)
     return FanResult(
         method=method,
-        series=results,
+        series=tuple(way.result for way in one_way),
         flow_50=flow_50,
         ach50=ach50,
         q50=q50,
-        ela_4=mean_interval([r.ela_4 for r in results]),
-        eqla_10=mean_interval([r.eqla_10 for r in results]),
+        ela_4=leakage_area(dict(flows_at)[4.0], 4.0, 1.0),
+        eqla_10=leakage_area(dict(flows_at)[10.0], 10.0, CGSB_DISCHARGE),
         checks=checks,
         target=target,
         outcome=outcome,
         reason=reason,
+        flows_at=flows_at,
+        accuracy=known,
     )
-
-
-def scaled(interval: Interval, factor: float) -> Interval:
-    """Return the interval times a positive factor."""
-    return Interval(
-        value=interval.value * factor, low=interval.low * factor, high=interval.high * factor
-    )
-
-
-def mean_interval(intervals: Sequence[Interval]) -> Interval:
-    """Return the mean of independent estimates; half-widths add in quadrature."""
-    count = len(intervals)
-    value = fmean(i.value for i in intervals)
-    below = math.sqrt(math.fsum((i.value - i.low) ** 2 for i in intervals)) / count
-    above = math.sqrt(math.fsum((i.high - i.value) ** 2 for i in intervals)) / count
-    return Interval(value=value, low=value - below, high=value + above)
 
 
 def leakage_area(flow: Interval, pressure: float, discharge: float) -> Interval:
@@ -91,45 +117,79 @@ def leakage_area(flow: Interval, pressure: float, discharge: float) -> Interval:
     return scaled(flow, math.sqrt(REFERENCE_DENSITY / (2.0 * pressure)) / discharge)
 
 
-def _analyze_series(series: Series, conditions: Conditions, method: Method) -> SeriesResult:
-    before, after = series.baseline_before, series.baseline_after
-    known = [fmean(part) for part in (before, after) if part]
-    offset = fmean(known) if known else 0.0
-    rho_in = density(
-        conditions.indoor_temperature, conditions.barometric_pressure, conditions.indoor_humidity
-    )
-    rho_out = density(
-        conditions.outdoor_temperature, conditions.barometric_pressure, conditions.outdoor_humidity
-    )
-    draws_out = series.direction == "depressurize"
-    ratio = rho_in / rho_out if draws_out else rho_out / rho_in
-    sign = -1.0 if draws_out else 1.0
-    used = [(sign * (r.pressure - offset), r.flow * ratio) for r in series.readings]
-    used = sorted((p, q) for p, q in used if p > 0 and q > 0)
-    pressures, flows = tuple(p for p, _ in used), tuple(q for _, q in used)
-    fit = fit_power_law(pressures, flows)
-    outside_in = (rho_out, conditions.outdoor_temperature)
-    inside_out = (rho_in, conditions.indoor_temperature)
-    factor = _to_standard(*(outside_in if draws_out else inside_out), fit.exponent.value, method)
-    flow_50 = scaled(flow_at(fit, 50.0), factor)
-    flow_4, flow_10 = (scaled(flow_at(fit, p), factor) for p in (4.0, 10.0))
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Way:
+    """One direction analysed: its result, and its flow at any pressure [Pa] with the errors of
+    this direction alone.
+    """
+
+    result: SeriesResult
+    flow: Callable[[float], Interval]
+
+
+def _mean_flow(
+    ways: Sequence[_Way], pressure: float, method: Method, accuracy: Accuracy | None
+) -> Interval:
+    """Return the mean flow of the directions [m³/s]; errors they share are added once.
+
+    Where the gauges' errors are all there is (ASTM E1827), they are common to both directions.
+    """
+    if method == "astm_e1827":
+        return mean_interval([way.flow(pressure) for way in ways], shared=True)
+    exponent = fmean(way.result.fit.exponent.value for way in ways)
+    mean = mean_interval([way.flow(pressure) for way in ways])
+    return widened(mean, device_error(accuracy, pressure, exponent))
+
+
+def _direction(
+    series: Series, conditions: Conditions, method: Method, accuracy: Accuracy | None
+) -> _Way:
+    part = corrected(series, conditions)
+    if method == "astm_e1827":
+        held = stations(part, DEFAULT_ACCURACY if accuracy is None else accuracy)
+        law = short_law(held)
+        checks = short_checks(
+            series, [s.pressure for s in held], law.exponent.value, dropped=part.dropped
+        )
+        raw: Callable[[float], Interval] = partial(short_flow, held, law)
+        shared: Accuracy | None = None
+    else:
+        law = fit_power_law(part.pressures, part.flows)
+        checks = series_checks(series, part.pressures, law, dropped=part.dropped, method=method)
+        raw, shared = partial(flow_at, law), accuracy
+    factor = to_standard(part, law.exponent.value, method)
+
+    def alone(pressure: float) -> Interval:
+        return scaled(raw(pressure), factor)
+
+    def whole(pressure: float) -> Interval:
+        return widened(alone(pressure), device_error(shared, pressure, law.exponent.value))
+
+    return _Way(result=_result(series, part, law, factor, whole, checks), flow=alone)
+
+
+def _result(  # noqa: PLR0917 - one private record put together
+    series: Series,
+    part: Corrected,
+    law: PowerLaw,
+    factor: float,
+    flow: Callable[[float], Interval],
+    checks: tuple[Check, ...],
+) -> SeriesResult:
     return SeriesResult(
         direction=series.direction,
-        pressures=pressures,
-        flows=flows,
-        offset=offset,
-        fit=fit,
-        standard_coefficient=fit.coefficient.value * factor,
-        flow_50=flow_50,
-        ela_4=leakage_area(flow_4, 4.0, 1.0),
-        eqla_10=leakage_area(flow_10, 10.0, CGSB_DISCHARGE),
-        checks=series_checks(series, pressures, fit, dropped=len(series.readings) - len(used)),
+        pressures=part.pressures,
+        flows=part.flows,
+        offset=part.offset,
+        fit=law,
+        standard_coefficient=law.coefficient.value * factor,
+        flow_50=flow(50.0),
+        ela_4=leakage_area(flow(4.0), 4.0, 1.0),
+        eqla_10=leakage_area(flow(10.0), 10.0, CGSB_DISCHARGE),
+        checks=checks,
     )
 
 
-def _to_standard(rho: float, temperature: float, exponent: float, method: Method) -> float:
-    """Return the factor from the coefficient as fitted to the one at 20 °C and 101,325 Pa."""
-    factor = (rho / REFERENCE_DENSITY) ** (1.0 - exponent)
-    if method == "astm_e779":
-        factor *= (viscosity(temperature) / viscosity(20.0)) ** (2.0 * exponent - 1.0)
-    return float(factor)
+def _per(flow: Interval, size: float | None, error: float | None) -> Interval | None:
+    """Return flow an hour over a volume or area, with the error of that size."""
+    return None if size is None else widened(scaled(flow, 3600.0 / size), error)

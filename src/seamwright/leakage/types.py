@@ -10,16 +10,43 @@ from typing import Literal, TypeAlias
 
 Direction: TypeAlias = Literal["depressurize", "pressurize"]
 Outcome: TypeAlias = Literal["passes", "fails", "cannot tell"]
-Method: TypeAlias = Literal["iso_9972", "astm_e779"]
+Method: TypeAlias = Literal["iso_9972", "astm_e779", "astm_e1827"]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Reading:
-    """One held pressure: indoor minus outdoor [Pa] and fan flow as read [m³/s]."""
+    """One held pressure: indoor minus outdoor [Pa] and fan flow as read [m³/s].
+
+    `device` names the range of the fan it was read on, empty where the file does not say.
+    """
 
     pressure: float
     flow: float
     line: int | None = None
+    device: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Device:
+    """A range of the fan device (a ring or plate) and the flows it can measure. [m³/s]"""
+
+    name: str
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Accuracy:
+    """How well the instruments and the house were measured, 95 %; None where not known.
+
+    `flow`, `volume` and `area` are parts of the value [-], `pressure` is in Pa. These errors are
+    shared by all readings, so they do not shrink with their number.
+    """
+
+    flow: float | None = None
+    pressure: float | None = None
+    volume: float | None = None
+    area: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -86,13 +113,17 @@ class PowerLaw:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Check:
-    """One validity rule of the standard: what was measured, its limit, and whether it holds."""
+    """One validity rule of the standard: what was measured, its limit, and whether it holds.
+
+    A rule that is not `required` is advice of the standard: it is told, and blocks no verdict.
+    """
 
     rule: str
     measured: str
     limit: str
     holds: bool
     source: str
+    required: bool = True
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -123,7 +154,9 @@ class Target:
 @dataclass(frozen=True, kw_only=True, slots=True)
 class FanResult:
     """The whole test. Means of the directions tested; measures None where the house's volume or
-    area is unknown. ACH50 in 1/h, q50 in m³/(h·m²).
+    area is unknown. ACH50 in 1/h, q50 in m³/(h·m²). `flows_at` are the flows at the reference
+    pressures [Pa], [m³/s]; `flow_50`, `ach50`, `q50` and the areas include the errors of
+    instruments and house where `accuracy` gives them.
     """
 
     method: Method
@@ -137,3 +170,5 @@ class FanResult:
     target: Target | None
     outcome: Outcome | None
     reason: str
+    flows_at: tuple[tuple[float, Interval], ...] = ()
+    accuracy: Accuracy | None = None
