@@ -23,6 +23,7 @@ COMMANDS = {
     "joints": "List every joint and node of a house.",
     "seals": "List the seal of every joint, with its arithmetic.",
     "order": "Say what to buy and how to cut it.",
+    "forecast": "Forecast the fan test, with its uncertainty and the chance to pass.",
     "report": "Write the whole packet: PDF, drawings, order, data.",
 }
 """Every command, in the order of the work, with the first line of its help. A command's module is

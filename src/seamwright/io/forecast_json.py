@@ -1,0 +1,213 @@
+"""The forecast as JSON, and the history of tests that it learns from as a file."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from seamwright.errors import FormatError, Problem
+from seamwright.io.json_text import Json, write_json
+from seamwright.leakage.forecast_types import Anchor, Forecast, Spread
+from seamwright.leakage.learn import HouseTest
+from seamwright.report.outlook import Outlook
+
+_HOUR = 3600.0
+_CFM = 60.0 / 0.3048**3
+_PERCENTILES = ("mean", "p05", "p10", "p50", "p90", "p95")
+
+
+def forecast_document(outlook: Outlook) -> Json:
+    """Return the forecast as a document: SI with the unit in the key, flows also in cfm."""
+    result, enclosure = outlook.forecast, outlook.enclosure
+    return {
+        **_result(result),
+        "volume_m3": enclosure.volume,
+        "area_m2": enclosure.area,
+        "floor_area_m2": enclosure.floor_area,
+        "measured_by": enclosure.rule,
+        "warnings": list(enclosure.warnings),
+        "learned_from": list(outlook.tests),
+        "alternatives": [_result(other) for other in outlook.alternatives],
+        "kinds": [
+            {
+                "id": kind.kind,
+                "sort": kind.sort,
+                "count": kind.count,
+                "length_m": kind.length,
+                **_flows(kind.flow, kind.low, kind.high),
+                "share": kind.share,
+            }
+            for kind in result.by_kind
+        ],
+        "places": [
+            {
+                "id": place.id,
+                "sort": place.sort,
+                "kind": place.kind,
+                "length_m": place.length,
+                **_flows(place.flow, place.low, place.high),
+                "share": place.share,
+            }
+            for place in result.by_place
+        ],
+        "drivers": [
+            {
+                "id": driver.name,
+                "low_flow_50_m3_h": driver.low * _HOUR,
+                "high_flow_50_m3_h": driver.high * _HOUR,
+                "share": driver.share,
+            }
+            for driver in result.drivers
+        ],
+        "budget": _budget(result),
+        "days": [
+            {
+                "id": f"day-{number}",
+                "difference_k": day.difference,
+                "wind_m_s": day.wind,
+                "basic_flow_m3_h": day.basic * _HOUR,
+                "enhanced_flow_m3_h": day.enhanced * _HOUR,
+                "heat_w": day.heat,
+            }
+            for number, day in enumerate(outlook.days, start=1)
+        ],
+        "fresh_air": [
+            {"id": f"bedrooms-{n}", "bedrooms": n, "flow_m3_h": rate * _HOUR}
+            for n, rate in outlook.fresh_air
+        ],
+        "sources": [
+            {
+                "id": row.name,
+                "per": row.per,
+                "careful_cm2": row.careful * 1e4,
+                "ordinary_cm2": row.ordinary * 1e4,
+                "careless_cm2": row.careless * 1e4,
+                "source": row.source,
+            }
+            for row in outlook.rows
+        ],
+    }
+
+
+def write_history(path: Path | str, history: Sequence[HouseTest]) -> None:
+    """Write the history of tests, each with what it is compared with."""
+    tests = [
+        {
+            "id": test.id,
+            "flow_50_m3_h": test.flow_50 * _HOUR,
+            "log_error": test.log_error,
+            "note": test.note,
+            "anchor": {
+                "log_flow_50": test.anchor.log_flow,
+                "scatter": test.anchor.scatter,
+                "weights": dict(test.anchor.weights),
+            },
+        }
+        for test in history
+    ]
+    write_json({"tests": tests}, path)
+
+
+def read_history(path: Path | str) -> tuple[HouseTest, ...]:
+    """Return the history of tests in a file; a file that is not there yet holds none.
+
+    Raises FormatError where the file is no history, naming the test and what is wrong with it.
+    """
+    file = Path(path)
+    if not file.exists():
+        return ()
+    try:
+        document = json.loads(file.read_text(encoding="utf-8"))
+    except (json.JSONDecodeError, UnicodeDecodeError) as error:
+        line = error.lineno if isinstance(error, json.JSONDecodeError) else None
+        raise FormatError([_problem(file, "this is not JSON", line)]) from error
+    tests = document.get("tests") if isinstance(document, dict) else None
+    if not isinstance(tests, list):
+        raise FormatError([_problem(file, "there is no list of tests in it")])
+    return tuple(_test(file, number, test) for number, test in enumerate(tests, start=1))
+
+
+def _test(file: Path, number: int, test: Any) -> HouseTest:  # noqa: ANN401 anything JSON holds
+    try:
+        anchor = test["anchor"]
+        read = HouseTest(
+            id=str(test["id"]),
+            flow_50=float(test["flow_50_m3_h"]) / _HOUR,
+            log_error=float(test["log_error"]),
+            note=str(test.get("note", "")),
+            anchor=Anchor(
+                log_flow=float(anchor["log_flow_50"]),
+                scatter=float(anchor["scatter"]),
+                weights=tuple(sorted((str(k), float(v)) for k, v in anchor["weights"].items())),
+            ),
+        )
+    except (KeyError, TypeError, ValueError, AttributeError) as error:
+        raise FormatError([_problem(file, f"test {number} lacks or garbles {error}")]) from error
+    numbers = (read.flow_50, read.log_error, read.anchor.log_flow, read.anchor.scatter)
+    weights = (weight for _, weight in read.anchor.weights)
+    if not all(math.isfinite(n) for n in (*numbers, *weights)) or read.flow_50 <= 0.0:
+        raise FormatError([_problem(file, f"test {read.id} holds a number that cannot be")])
+    return read
+
+
+def _problem(file: Path, what: str, line: int | None = None) -> Problem:
+    return Problem(
+        subject=file.name,
+        sentence=f"{file.name} is no history of tests: {what}",
+        remedy="name the file that an earlier forecast wrote, or a new name to begin one",
+        file=str(file),
+        line=line,
+    )
+
+
+def _result(result: Forecast) -> Json:
+    target = result.target
+    limits: Mapping[str, str] = {"ach50": "limit_1_h", "q50": "limit_m3_h_m2"}
+    return {
+        "id": f"forecast-{result.workmanship}",
+        "workmanship": result.workmanship,
+        "draws": result.draws,
+        "seed": result.seed,
+        "flow_50_m3_h": _spread(result.flow_50, _HOUR),
+        "flow_50_cfm": _spread(result.flow_50, _CFM),
+        "ach50_1_h": None if result.ach50 is None else _spread(result.ach50, 1.0),
+        "q50_m3_h_m2": None if result.q50 is None else _spread(result.q50, 1.0),
+        "ela_4_m2": _spread(result.ela_4, 1.0),
+        "target": None
+        if target is None
+        else {
+            "measure": target.measure,
+            limits.get(target.measure, "limit_m3_h"): target.limit
+            * (_HOUR if target.measure == "flow_50" else 1.0),
+            "source": target.source,
+        },
+        "target_flow_50_m3_h": None if result.target_flow is None else result.target_flow * _HOUR,
+        "chance": result.chance,
+    }
+
+
+def _spread(spread: Spread, factor: float) -> Json:
+    return {name: getattr(spread, name) * factor for name in _PERCENTILES}
+
+
+def _flows(mean: float, low: float, high: float) -> Json:
+    return {
+        "flow_50_m3_h": mean * _HOUR,
+        "low_flow_50_m3_h": low * _HOUR,
+        "high_flow_50_m3_h": high * _HOUR,
+    }
+
+
+def _budget(result: Forecast) -> Json | None:
+    budget = result.budget
+    if budget is None:
+        return None
+    return {
+        "joint_length_m": budget.joint_length,
+        "others_m3_h": budget.others * _HOUR,
+        "allowed_m3_h_m": budget.allowed * _HOUR,
+        "expected_m3_h_m": budget.expected * _HOUR,
+    }
