@@ -78,6 +78,27 @@ def test_an_entity_written_twice_is_refused(tmp_path: Path) -> None:
     assert "first on line 8" in sentence
 
 
+def test_a_reference_to_the_wrong_kind_is_refused(tmp_path: Path) -> None:
+    """An element placed by a unit would lead the geometry kernel astray; it is refused."""
+    text = gable_house().save(tmp_path / "house.ifc").read_text()
+    unit = re.search(r"(#\d+)=IFCSIUNIT", text)
+    assert unit is not None
+    wrong = re.sub(r"(=IFCWALL\('[^']*',\$,'South',\$,\$,)#\d+", rf"\1{unit.group(1)}", text)
+    assert wrong != text
+    sentence = refused(tmp_path, wrong)
+    assert re.search(
+        r"model\.ifc:\d+: .*IFCSIUNIT, as its ObjectPlacement, which the schema does not", sentence
+    )
+
+
+def test_a_statement_that_is_no_entity_is_refused(tmp_path: Path) -> None:
+    """A line cut off in the middle is named, with control characters left out."""
+    rows = "#1=IFCMATERIAL('x',$,$);\n#2=IFCWALL\x07('a;\n"
+    sentence = refused(tmp_path, HEAD.format(schema="IFC4") + rows + TAIL)
+    assert "model.ifc:9: this is no entity" in sentence
+    assert "\x07" not in sentence
+
+
 def test_a_missing_file_and_a_huge_file_are_refused(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -7,12 +7,12 @@ from collections.abc import Mapping, Sequence
 
 from seamwright.errors import GeometryError, Problem
 from seamwright.geometry.plane import Flat, unit
-from seamwright.geometry.plate import Plate, from_sides
+from seamwright.geometry.plate import Loop, Plate, from_sides, loop_of
 from seamwright.geometry.polygon import is_simple, signed_area
 from seamwright.geometry.types import Frame, Vec2, Vec3, cross, dot
 from seamwright.shell.base import level_frame
 from seamwright.shell.outline import plan_ring
-from seamwright.shell.plan import End, GivenPanel, GivenSupport
+from seamwright.shell.plan import End, GivenPanel, GivenSupport, Point2
 from seamwright.shell.surface import Region, Surface
 from seamwright.shell.types import Build, Support
 
@@ -25,8 +25,8 @@ def given_surfaces(
 ) -> tuple[Surface, ...]:
     """Return given panels and planes as surfaces; whole unless `lay_out` asks to split them.
 
-    Edge bevels become side faces: a positive angle makes the outer face larger. An outline given
-    clockwise is turned around, its angles with it.
+    Edge bevels become side faces: a positive angle makes the outer face larger; an outer outline
+    is taken as it is. An outline given clockwise is turned around, its angles with it.
     """
     found: list[Surface] = []
     for panel in panels:
@@ -44,11 +44,13 @@ def given_surfaces(
             ring.reverse()
             angles = [*reversed(angles[:-1]), angles[-1]]
         thickness = builds[panel.panel_type].thickness
-        sides = [
-            _side(frame, ring[i], ring[(i + 1) % len(ring)], math.radians(angle))
-            for i, angle in enumerate(angles)
-        ]
-        plate = Plate(boundary=from_sides(frame, ring, sides, thickness))
+        given = panel.outer_outline
+        boundary = (
+            _beveled(frame, ring, angles, thickness) if given is None else _between(panel, given)
+        )
+        if boundary is None:
+            problems.append(_unmatched(panel))
+            continue
         found.append(
             Surface(
                 id=panel.id,
@@ -56,7 +58,7 @@ def given_surfaces(
                 storey=panel.storey,
                 frame=frame,
                 type_id=panel.panel_type,
-                regions=(Region(plate=plate),),
+                regions=(Region(plate=Plate(boundary=boundary)),),
                 plane=panel.plane,
                 layout_from=layout_from,
                 whole=not panel.lay_out,
@@ -99,6 +101,32 @@ def _side(frame: Frame, p: Vec2, q: Vec2, bevel: float) -> Flat:
     n, t = frame.n, math.tan(bevel)
     rise = (n[0] + t * away[0], n[1] + t * away[1], n[2] + t * away[2])
     return Flat(point=a, normal=cross(run, rise))
+
+
+def _beveled(frame: Frame, ring: Sequence[Vec2], angles: Sequence[float], thickness: float) -> Loop:
+    sides = [
+        _side(frame, ring[i], ring[(i + 1) % len(ring)], math.radians(angle))
+        for i, angle in enumerate(angles)
+    ]
+    return from_sides(frame, ring, sides, thickness)
+
+
+def _between(panel: GivenPanel, outer_outline: Sequence[Point2]) -> Loop | None:
+    """Return the loop between both outlines of a panel, None when they do not match."""
+    inner, outer = plan_ring(panel.outline), plan_ring(outer_outline)
+    if len(inner) != len(outer) or not is_simple(list(outer)):
+        return None
+    pairs = list(zip(inner, outer, strict=True))
+    return loop_of(pairs if signed_area(inner) > 0.0 else pairs[::-1])
+
+
+def _unmatched(panel: GivenPanel) -> Problem:
+    return Problem(
+        subject=f"panel {panel.id}",
+        sentence=f"the outer outline of panel {panel.id} does not match its inner "
+        "outline, or crosses itself",
+        remedy="give as many corners on both faces, each beside its partner",
+    )
 
 
 def _directionless(panel: GivenPanel) -> Problem:

@@ -18,6 +18,9 @@ from seamwright.shell.types import Opening, Panel, Penetration
 ON = 1e-6
 """An opening's side this near an edge lies on it. [m]"""
 
+HAIR = 1e-4
+"""Notches cut in given panels may differ from their opening by this much. [m]"""
+
 Host = tuple[str, float]
 """A surface's id, and how far up it the host's own zero lies. [m]"""
 
@@ -135,12 +138,12 @@ def _surfaces_on(name: str, by_id: Mapping[str, Surface]) -> list[Surface]:
 
 def _placed(on: Sequence[Surface], cut: Cut, problems: list[Problem]) -> Surface | None:
     """Return the surface that takes the cut, changed; None after a problem."""
-    free = len(on) > 1
+    free = len(on) > 1 or on[0].whole
     for surface in on:
         local = replace(cut, ring=_moved(cut.ring, on[0], surface))
         for i, region in enumerate(surface.regions):
             outline = region.plate.boundary.inner
-            free = free and not _overlap(outline, local.ring)
+            free = free and not _overlap(outline, _shrunk(local.ring))
             if not _fits(region, local.ring):
                 continue
             other = next((c for c in region.cuts if _overlap(c.ring, local.ring)), None)
@@ -152,7 +155,7 @@ def _placed(on: Sequence[Surface], cut: Cut, problems: list[Problem]) -> Surface
             )
             regions = (*surface.regions[:i], changed, *surface.regions[i + 1 :])
             return replace(surface, regions=regions)
-    if free:
+    if free and _is_between(on, cut.ring):
         return on[0]
     problems.append(_misfit(on[0], cut))
     return None
@@ -164,6 +167,23 @@ def _moved(ring: Ring, first: Surface, surface: Surface) -> Ring:
         return ring
     local = [surface.frame.local(first.frame.point(p)) for p in ring]
     return tuple((p[0], p[1]) for p in local)
+
+
+def _is_between(on: Sequence[Surface], ring: Ring) -> bool:
+    """Return whether a rectangle lies within the outline drawn round all panels of a plane."""
+    back = [
+        _moved(region.plate.boundary.inner, surface, on[0])
+        for surface in on
+        for region in surface.regions
+    ]
+    hull = shapely.MultiPoint([p for outline in back for p in outline]).convex_hull
+    return bool(hull.buffer(HAIR).covers(shapely.Polygon(ring)))
+
+
+def _shrunk(ring: Ring) -> Ring:
+    """Return a rectangle less a hair all round: a panel notched for it is not in its way."""
+    (u, v), (w, h) = (min(ring), max(ring))
+    return ((u + HAIR, v + HAIR), (w - HAIR, v + HAIR), (w - HAIR, h - HAIR), (u + HAIR, h - HAIR))
 
 
 def _clash(cut: Cut, other: Cut, surface: Surface) -> Problem:
