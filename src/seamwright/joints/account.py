@@ -206,7 +206,7 @@ def _reason(
         draft = cutter.draft
         if draft.surface is not None and draft.surface[0] == OUTER:
             if _ends_flush(point, row, draft, tolerance):
-                return f"end of a wall that runs through at {cutter.joint_id}"
+                return f"cut edge in the room, behind {cutter.joint_id}"
         elif is_beyond(point, draft, tolerance.node):
             if abs(dot(row.along, draft.along)) > 0.99 and abs(draft.along[2]) > 0.7:
                 return f"end of a wall that runs through at {cutter.joint_id}"
@@ -278,6 +278,7 @@ def bounding(
     for panel, rows in bounds.items():
         found[panel] += [Corner(draft=drafts[at], joint_id=ids[at]) for at in rows]
     for at, (draft, kind) in enumerate(zip(drafts, kinds, strict=True)):
-        if kind == "wall_corner" and draft.surface is not None and draft.surface[0] == OUTER:
+        behind = kind in ("wall_corner", "roof_step")
+        if behind and draft.surface is not None and draft.surface[0] == OUTER:
             found[draft.surface[1]].append(Corner(draft=draft, joint_id=ids[at]))
     return found

@@ -106,7 +106,7 @@ def drop_outdoors(
 def is_beyond(point: Vec3, cutter: Draft, slack: float) -> bool:
     """Return whether `point`, on the face that `cutter` stands on, lies outside its room.
 
-    Only for points abreast of the cutter's line, give or take `slack`. [m]
+    Only for points abreast of one of the cutter's skin lines, give or take `slack`. [m]
     """
     line = cutter.inner
     if line is None:
@@ -114,7 +114,11 @@ def is_beyond(point: Vec3, cutter: Draft, slack: float) -> bool:
     off = _minus(point, line.start)
     place = dot(off, cutter.along)
     outside = -dot(off, cutter.room)
-    return outside > -0.001 and -slack <= place <= line.length + slack
+    low, high = 0.0, line.length
+    if cutter.outer is not None:
+        ends = [dot(_minus(p, line.start), cutter.along) for p in _both(cutter.outer)]
+        low, high = min(low, *ends), max(high, *ends)
+    return outside > -0.001 and low - slack <= place <= high + slack
 
 
 def _cut_ends(
@@ -167,6 +171,10 @@ def _part(line: Segment, start: float, end: float) -> Segment:
     d = tuple((b - a) / line.length for a, b in zip(line.start, line.end, strict=True))
     a, b = (tuple(p + s * x for p, x in zip(line.start, d, strict=True)) for s in (start, end))
     return Segment(start=a, end=b)  # type: ignore[arg-type]
+
+
+def _both(line: Segment) -> tuple[Vec3, Vec3]:
+    return line.start, line.end
 
 
 def _minus(a: Vec3, b: Vec3) -> Vec3:

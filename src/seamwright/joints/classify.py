@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from seamwright.geometry.types import dot
 from seamwright.joints.draft import Draft
-from seamwright.joints.gather import BACK, INNER, OUTER
+from seamwright.joints.gather import BACK, INNER, OUTER, SIDE
 from seamwright.joints.types import JointKind
 from seamwright.shell.types import Panel, Support
 from seamwright.tolerance import Tolerance
@@ -162,6 +162,8 @@ def _butted_walls(draft: Draft, around: Around, *, upright: bool) -> Verdict:
 
 
 def _roofs(draft: Draft, around: Around) -> Verdict:
+    if draft.surface is not None and draft.surface[0] == SIDE:
+        return "valley", "stands against the cut edge of the other roof"
     a, b = (around.panels[number].frame.n for number in draft.panels)
     if abs(draft.dihedral - math.pi) < _FLAT:
         return _roof_seam(draft, a), ""

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import fields
 
 import numpy as np
 
-from seamwright.geometry.search import Floats, clip_to_outlines, near_boxes
+from seamwright.geometry.search import Floats, boxes_around, clip_to_outlines, near_boxes
 from seamwright.geometry.types import Segment, Vec3, cross
 from seamwright.joints.draft import Draft
 from seamwright.joints.fill import Boxes, fill_gaps
-from seamwright.joints.gather import INNER, Edges, Surfaces
+from seamwright.joints.gather import INNER, Edges, Surfaces, joined_surfaces, side_surfaces
 from seamwright.joints.meet import meet_edges
-from seamwright.joints.rest import rest_edges
-from seamwright.joints.settle import settle
+from seamwright.joints.rest import rest_edges, rest_pairs
+from seamwright.joints.settle import Flags, settle
 from seamwright.joints.touch import Touches, joined
 from seamwright.shell.types import Member, Panel
 from seamwright.tolerance import Tolerance
@@ -24,6 +25,32 @@ def find_touches(edges: Edges, surfaces: Surfaces, boxes: Boxes, tolerance: Tole
     """Return every contact of a panel's edge, each stretch once."""
     found = joined([meet_edges(edges, tolerance), rest_edges(edges, surfaces, tolerance)])
     return settle(edges, fill_gaps(found, boxes, tolerance), tolerance)
+
+
+def find_on_cut_edges(
+    edges: Edges, touches: Touches, surfaces: Surfaces, chosen: Flags, tolerance: Tolerance
+) -> tuple[Touches, Surfaces]:
+    """Return the touches with those of edges against cut edges that run another way.
+
+    Where a dormer's roof passes through the hole in the main roof, its edge stands against the side
+    face of that hole. Only edges of the `chosen` panels that are still loose take part.
+    """
+    used = np.zeros(len(edges.panel))
+    np.add.at(used, touches.edge, touches.end - touches.start)
+    paired = touches.other >= 0
+    np.add.at(used, touches.other[paired], (touches.end - touches.start)[paired])
+    loose = np.flatnonzero(chosen[edges.panel] & (edges.length - used > tolerance.node))
+    sides = side_surfaces(edges, loose, tolerance.equal)
+    lower, upper = boxes_around(edges.corners()[loose], tolerance.gap)
+    i, k = near_boxes(lower, upper, sides.lower, sides.upper)
+    skew = np.linalg.norm(np.cross(edges.along[loose[i]], sides.u[k]), axis=1) > tolerance.angle
+    found = rest_pairs(edges, sides, loose[i[skew]], k[skew], tolerance)
+    found = found.take(found.gap <= tolerance.gap)
+    last = len(surfaces.owner)
+    moved = {f.name: getattr(found, f.name) for f in fields(Touches)}
+    moved |= {"surface": found.surface + last, "rank": np.full(len(found), 2)}
+    both = joined([touches, Touches(**moved)])
+    return settle(edges, both, tolerance), joined_surfaces(surfaces, sides)
 
 
 def draft_ledgers(

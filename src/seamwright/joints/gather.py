@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from functools import lru_cache
 from typing import TypeAlias
 
@@ -17,8 +17,8 @@ from seamwright.geometry.search import Floats, Ints, Outlines
 from seamwright.geometry.types import Frame, Ring
 from seamwright.shell.types import Panel, Shell
 
-INNER, OUTER, FRONT, BACK = 1, 2, 3, 4
-"""Which face a surface is: a panel's inner or outer skin, a support's front or back."""
+SIDE, INNER, OUTER, FRONT, BACK = -1, 1, 2, 3, 4
+"""Which face a surface is: a panel's cut edge or its skins, a support's front or back."""
 
 _Face: TypeAlias = tuple[int, int, Frame, float, float, tuple[Ring, ...]]
 """Owner, side, frame, height above the frame [m], which way the normal points, outlines."""
@@ -119,6 +119,53 @@ def gather_surfaces(shell: Shell, panels: Sequence[Panel], margin: float) -> Sur
         rows.append((number, FRONT, support.frame, 0.0, 1.0, ring))
         rows.append((number, BACK, support.frame, -support.thickness, -1.0, ring))
     return _faces(rows, margin)
+
+
+def side_surfaces(edges: Edges, rows: Ints, margin: float) -> Surfaces:
+    """Return the side faces of the chosen edges as surfaces, boxes grown by `margin`. [m]"""
+    length, across = edges.length[rows], edges.across[rows]
+    depth = np.maximum(np.linalg.norm(across, axis=1), 1e-12)
+    zero = np.zeros(len(rows))
+    ring = np.stack(
+        (
+            np.stack((zero, zero), axis=1),
+            np.stack((length, zero), axis=1),
+            np.stack((edges.outer_to[rows], depth), axis=1),
+            np.stack((edges.outer_from[rows], depth), axis=1),
+        ),
+        axis=1,
+    )
+    corners = edges.corners()[rows]
+    return Surfaces(
+        owner=edges.panel[rows],
+        side=np.full(len(rows), SIDE),
+        origin=edges.start[rows],
+        u=edges.along[rows],
+        v=across / depth[:, None],
+        normal=edges.out[rows],
+        lower=corners.min(axis=1) - margin,
+        upper=corners.max(axis=1) + margin,
+        outlines=Outlines(
+            first=4 * np.arange(len(rows)),
+            count=np.full(len(rows), 4),
+            start=ring.reshape(-1, 2),
+            end=np.roll(ring, -1, axis=1).reshape(-1, 2),
+        ),
+    )
+
+
+def joined_surfaces(first: Surfaces, second: Surfaces) -> Surfaces:
+    """Return both sets of surfaces as one, the second after the first."""
+    a, b = first.outlines, second.outlines
+    outlines = Outlines(
+        first=np.concatenate((a.first, b.first + len(a.start))),
+        count=np.concatenate((a.count, b.count)),
+        start=np.concatenate((a.start, b.start)),
+        end=np.concatenate((a.end, b.end)),
+    )
+    names = [f.name for f in fields(Surfaces) if f.name != "outlines"]
+    parts = {name: np.concatenate((getattr(first, name), getattr(second, name))) for name in names}
+    return Surfaces(outlines=outlines, **parts)
 
 
 def _faces(rows: list[_Face], margin: float) -> Surfaces:

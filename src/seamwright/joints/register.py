@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import cast
 
+import numpy as np
+
 from seamwright.geometry.types import Segment
 from seamwright.joints.account import account_edges, bounding, by_edge, edge_rows
 from seamwright.joints.air import Meeting, clip_to_air, drop_outdoors, walls_on_faces
@@ -16,7 +18,7 @@ from seamwright.joints.close import judge_loose, steps_at_nodes
 from seamwright.joints.company import Places, beyond_step, companies, nearest_on, open_ends
 from seamwright.joints.draft import Draft, Use, draft_joints
 from seamwright.joints.fill import Boxes, member_boxes
-from seamwright.joints.find import draft_ledgers, find_touches
+from seamwright.joints.find import draft_ledgers, find_on_cut_edges, find_touches
 from seamwright.joints.finish import Ready, base_name, finish, room_way
 from seamwright.joints.gather import (
     Edges,
@@ -112,6 +114,8 @@ def _find(
 ) -> _Found:
     surfaces = gather_surfaces(shell, panels, tolerance.equal)
     touches = find_touches(edges, surfaces, boxes, tolerance)
+    roofs = np.array([panel.role == "roof" for panel in panels], dtype=bool)
+    touches, surfaces = find_on_cut_edges(edges, touches, surfaces, roofs, tolerance)
     drafts = draft_joints(panels, edges, surfaces, touches)
     around = look_around(drafts, panels, shell.supports, tolerance)
     sorted_out: list[tuple[Draft, Verdict, float]] = []
