@@ -121,6 +121,60 @@ _ALL = (
         used_for="air pressure from elevation in fan tests",
     ),
     Source(
+        key="ashrae-fundamentals-1",
+        citation="ASHRAE Handbook Fundamentals, 2017, chapter 1, Psychrometrics: equations 5 and 6 "
+        "(R. W. Hyland, A. Wexler), 9a, 20, 26, 30, 33 and 35, tables 2 and 3.",
+        used_for="moist air",
+    ),
+    Source(
+        key="iapws-saturation",
+        citation="IAPWS R7-97(2012), region 4, and R14-08(2011), sublimation pressure.",
+        used_for="checking saturation pressures and dew points",
+    ),
+    Source(
+        key="meeus-1998",
+        citation="J. Meeus, Astronomical Algorithms, 2nd edition, 1998, chapter 25, in the form of "
+        "the NOAA solar calculation sheets; checked against I. Reda, A. Andreas, Solar Position "
+        "Algorithm, NREL/TP-560-34302, as coded in the open library pvlib.",
+        used_for="sun position",
+    ),
+    Source(
+        key="erbs-1982",
+        citation="D. G. Erbs, S. A. Klein, J. A. Duffie, Solar Energy 28 (1982) 293-302; with B. "
+        "Haurwitz, Journal of Meteorology 2 (1945) 154-166; F. Kasten, G. Czeplak, Solar Energy 24 "
+        "(1980) 177-189; B. Y. H. Liu, R. C. Jordan, Solar Energy 7 (1963) 53-74.",
+        used_for="sun on a face",
+    ),
+    Source(
+        key="li-2017",
+        citation="M. Li, Y. Jiang, C. F. M. Coimbra, Solar Energy 144 (2017) 40-48, refitting P. "
+        "Berdahl, M. Martin, Solar Energy 32 (1984) 663-664 (seen second-hand).",
+        used_for="radiation of the clear sky",
+    ),
+    Source(
+        key="walton-1983",
+        citation="G. N. Walton, Thermal Analysis Research Program Reference Manual, NBSIR 83-2655, "
+        "1983, page 21, after G. Clark, C. Allen, 1978 (seen second-hand).",
+        used_for="radiation of the cloudy sky",
+    ),
+    Source(
+        key="mcadams-1954",
+        citation="W. H. McAdams, Heat Transmission, 3rd edition, 1954 (seen second-hand).",
+        used_for="heat transfer by wind",
+    ),
+    Source(
+        key="iso-15927-3",
+        citation="ISO 15927-3, Calculation of a driving rain index for vertical surfaces from "
+        "hourly wind and rain data (from memory).",
+        used_for="rain on walls",
+    ),
+    Source(
+        key="iso-8502-4",
+        citation="ISO 8502-4, Guidance on the estimation of the probability of condensation prior "
+        "to paint application: a coatings rule, borrowed here for strips and sealants.",
+        used_for="3 °C between a surface and the dew point",
+    ),
+    Source(
         key="osha-1926-501",
         citation="29 CFR 1926.501-503, Fall protection.",
         used_for="cautions",
