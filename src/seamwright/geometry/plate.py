@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 import shapely
@@ -163,20 +163,13 @@ def _cut(plate: Plate, axis: Axis, at: float, *, sign: float) -> tuple[Plate, ..
     chains: list[_Chain] = []
     for loop in plate.loops:
         depths = [sign * (at - (p[axis] + q[axis]) / 2.0) for p, q in loop.pairs]
-        if all(d > -ON for d in depths) and any(d > ON for d in depths):
+        if all(d > ON for d in depths):
             whole.append(loop)
         elif any(d > ON for d in depths):
             chains.extend(_chains(loop, depths, axis, at))
-    pieces = _joined(chains) if chains else []
     if not chains:
-        if not whole or whole[0] is not plate.boundary:
-            return ()
-        return (
-            (plate,)
-            if len(whole) == len(plate.loops)
-            else (replace(plate, voids=tuple(whole[1:])),)
-        )
-    return tuple(_with_voids(piece, whole) for piece in pieces)
+        return (plate,) if plate.boundary in whole else ()
+    return tuple(_with_voids(piece, whole) for piece in _joined(chains))
 
 
 def _chains(loop: Loop, depths: list[float], axis: Axis, at: float) -> list[_Chain]:

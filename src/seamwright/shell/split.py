@@ -11,13 +11,15 @@ import shapely
 from seamwright.geometry.plate import Axis, Plate, extent, halfway, kept_above, kept_below
 from seamwright.geometry.polygon import counter_clockwise, signed_area
 from seamwright.geometry.types import Ring
-from seamwright.shell.layout import Module, Seams, Stretch, seams
+from seamwright.shell.layout import Module, Seams, Stretch, merged, seams
 from seamwright.shell.plan import Preferences
 from seamwright.shell.surface import Cut, Region, Surface
 from seamwright.shell.types import Build, Hole, Panel
 
 RIM = 0.1524
 """Least panel left beside an opening before a seam, 6 in; common practice, no source. [m]"""
+LEAST_STEP = 0.02
+"""Two seams nearer than this are one. [m]"""
 SCRAP = 1e-6
 """A piece smaller than this is rounding, not a panel. [m²]"""
 
@@ -85,12 +87,12 @@ def _pieces(
     plate, half = region.plate, build.edge_gap / 2.0
     found: list[Plate] = []
     at = _strip_seams(surface, region, build, preferences)
-    levels = _row_seams(surface, region, build, preferences)
     most = math.inf if surface.lengthwise else build.max_length
     for strip in _sliced(plate, 0, at, half):
         low, high = extent(strip, 1)
         if high - low > most + 1e-6:
-            found.extend(_sliced(strip, 1, levels, half))
+            rows = _row_seams(strip, region.cuts, build, preferences)
+            found.extend(_sliced(strip, 1, rows, half))
         else:
             found.append(strip)
     return [p for p in found if abs(signed_area(halfway(p.boundary))) > SCRAP]
@@ -117,9 +119,10 @@ def _strip_seams(
     most = build.max_length if surface.lengthwise else build.max_width
     module = Module(most=most, least=float(preferences.min_width))
     half = build.edge_gap / 2.0
+    skewed = _skewed(region.plate, 0, half)
     broken = list(region.cuts) if preferences.break_at_openings else []
     while True:
-        blocked = _skewed(region.plate, 0, half) + [
+        blocked = skewed + [
             (c.low[0] - RIM, c.high[0] + RIM) for c in region.cuts if c not in broken
         ]
         forced = _void_middles(region) + [
@@ -128,7 +131,7 @@ def _strip_seams(
         found = seams(low, high, module, blocked=blocked, forced=forced, from_end=from_end)
         more = [c for c in region.cuts if c not in broken and _was_hit(c, found)]
         if not more:
-            return _without_inside(found.at, broken, build)
+            return _clear(_without_inside(found.at, broken, build), skewed)
         broken.extend(more)
 
 
@@ -154,16 +157,26 @@ def _without_inside(
 
 
 def _row_seams(
-    surface: Surface, region: Region, build: Build, preferences: Preferences
+    strip: Plate, cuts: Sequence[Cut], build: Build, preferences: Preferences
 ) -> tuple[float, ...]:
-    if surface.lengthwise:
-        return ()
-    low, high = extent(region.plate, 1)
+    low, high = extent(strip, 1)
     module = Module(most=build.max_length, least=float(preferences.min_width))
-    blocked = _skewed(region.plate, 1, build.edge_gap / 2.0) + [
-        (c.low[1] - RIM, c.high[1] + RIM) for c in region.cuts
-    ]
-    return seams(low, high, module, blocked=blocked).at
+    skewed = _skewed(strip, 1, build.edge_gap / 2.0)
+    blocked = skewed + [(c.low[1] - RIM, c.high[1] + RIM) for c in cuts]
+    return _clear(seams(low, high, module, blocked=blocked).at, skewed)
+
+
+def _clear(at: Sequence[float], skewed: Sequence[Stretch]) -> tuple[float, ...]:
+    """Return seams moved out of stretches no square cut may pass, dropped where none is left."""
+    kept: list[float] = []
+    zones = merged(skewed)
+    for x in at:
+        zone = next(((a, b) for a, b in zones if a < x < b), None)
+        for place in (x,) if zone is None else zone:
+            if not kept or place > kept[-1] + LEAST_STEP:
+                kept.append(place)
+                break
+    return tuple(kept)
 
 
 def _fixed(
