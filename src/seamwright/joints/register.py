@@ -21,6 +21,7 @@ from seamwright.joints.fill import Boxes, member_boxes
 from seamwright.joints.find import draft_ledgers, find_on_cut_edges, find_touches
 from seamwright.joints.finish import Ready, base_name, finish, room_way
 from seamwright.joints.gather import (
+    SIDE,
     Edges,
     gather_edges,
     gather_surfaces,
@@ -123,6 +124,7 @@ def _find(
         verdict = classify(draft, around)
         if verdict is not None:
             sorted_out.append((draft, verdict, draft.line.length))
+    sorted_out = _indoors(sorted_out, panels, tolerance)
     openings = draft_openings(shell, panels, edges, tolerance)
     openings += draft_thresholds(shell, panels, surfaces, openings, tolerance)
     sorted_out += [(draft, ("opening", ""), draft.line.length) for draft in openings]
@@ -143,6 +145,22 @@ def _find(
         lengths=[sorted_out[at][2] for at in order],
         ids=[ids[at] for at in order],
     )
+
+
+def _indoors(
+    rows: list[tuple[Draft, Verdict, float]], panels: Sequence[Panel], tolerance: Tolerance
+) -> list[tuple[Draft, Verdict, float]]:
+    """Return the rows without contacts on cut edges that lie outdoors, under an overhang."""
+    cut = [at for at, row in enumerate(rows) if row[0].surface is not None]
+    cut = [at for at in cut if rows[at][0].surface[0] == SIDE]  # type: ignore[index]
+    if not cut:
+        return rows
+    drafts = [draft for draft, _, _ in rows]
+    bounds = walls_on_faces(drafts, [verdict[0] for _, verdict, _ in rows], panels)
+    clipped, meetings = clip_to_air(drafts, bounds, tolerance)
+    clipped = drop_outdoors(clipped, drafts, meetings, panels, tolerance)
+    dropped = {at for at in cut if clipped[at].inner is None}
+    return [row for at, row in enumerate(rows) if at not in dropped]
 
 
 def _corrected(found: _Found, overrides: Sequence[Override]) -> _Corrected:
