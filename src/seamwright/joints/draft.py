@@ -162,20 +162,7 @@ def _draft(row: dict[str, Any]) -> Draft:
     if side != 0 and member == -1:
         unfilled = min(inner_step, outer_step)
         inner_step, outer_step = inner_step - unfilled, outer_step - unfilled
-    uses = [Use(panel=get("panel"), edge=get("edge"), start=get("start"), end=get("end"))]
-    numbers = [get("panel")]
-    if get("other_panel") != -1:
-        numbers.append(get("other_panel"))
-        uses.append(
-            Use(
-                panel=get("other_panel"),
-                edge=get("other_edge"),
-                start=get("other_start"),
-                end=get("other_end"),
-            )
-        )
-    elif side < FRONT:
-        numbers.append(get("owner"))
+    numbers, uses = _parts(row)
     return Draft(
         panels=tuple(numbers),
         surface=None if side == 0 else (side, get("owner")),
@@ -195,3 +182,16 @@ def _draft(row: dict[str, Any]) -> Draft:
         outer_open=get("outer_open") if member == -1 else 0.0,
         contact="edge_edge" if side == 0 else "edge_face" if side < FRONT else "edge_support",
     )
+
+
+def _parts(row: dict[str, Any]) -> tuple[list[int], list[Use]]:
+    """Return the panels that meet, the edge's first, and the stretches of edge taken up."""
+    numbers = [row["panel"]]
+    uses = [Use(panel=row["panel"], edge=row["edge"], start=row["start"], end=row["end"])]
+    if row["other_panel"] != -1:
+        numbers.append(row["other_panel"])
+        other = (row["other_edge"], row["other_start"], row["other_end"])
+        uses.append(Use(panel=row["other_panel"], edge=other[0], start=other[1], end=other[2]))
+    elif row["side"] < FRONT:
+        numbers.append(row["owner"])
+    return numbers, uses

@@ -95,29 +95,12 @@ def _overlap(
 def _facing(edges: Edges, pairs: _Pairs, tolerance: Tolerance) -> Touches:
     """Keep pairs whose cross-sections lie in front of each other and overlap, near enough."""
     q_i, q_j, p = edges.across[pairs.i], edges.across[pairs.j], pairs.shift
-    in_front = _in_front(edges, pairs, tolerance.gap / 2.0)
     bisector = _unit(_unit(q_i) + _unit(q_j))
     apart = _unit(edges.out[pairs.i] - edges.out[pairs.j])
-    top_i, top_j = _dot(q_i, bisector), _dot(q_j, bisector)
-    level = _dot(p, bisector)
-    low, high = np.maximum(0.0, level), np.minimum(top_i, level + top_j)
-    safe_i, safe_j = np.maximum(top_i, 1e-9), np.maximum(top_j, 1e-9)
-
-    def across_at(x: Floats) -> tuple[Floats, Floats]:
-        here = q_i * (x / safe_i)[:, None]
-        there = p + q_j * ((x - level) / safe_j)[:, None]
-        return _dot(there - here, apart), (here + there) / 2.0
-
-    open_low, open_high = across_at(low)[0], across_at(high)[0]
-    gap = np.maximum(np.minimum(open_low, open_high), 0.0)
-    keep = (
-        in_front
-        & (high - low >= tolerance.min_length)
-        & (gap <= tolerance.bridged_gap + tolerance.equal)
-    )
+    gap, shared, middle = _between(q_i, q_j, p, bisector, apart)
+    near = gap <= tolerance.bridged_gap + tolerance.equal
+    keep = _in_front(edges, pairs, tolerance.gap / 2.0) & near & (shared >= tolerance.min_length)
     end_step = p + q_j - q_i
-    level_of_gap = np.where(open_low <= open_high, 0.75 * low + 0.25 * high, (low + high) / 2)
-    middle = across_at(level_of_gap)
     at = edges.start[pairs.i] + edges.along[pairs.i] * ((pairs.start + pairs.end) / 2.0)[:, None]
     n = len(pairs.i)
     return Touches(
@@ -130,15 +113,37 @@ def _facing(edges: Edges, pairs: _Pairs, tolerance: Tolerance) -> Touches:
         outer_start=pairs.outer[0],
         outer_end=pairs.outer[1],
         gap=gap,
-        inner_step=np.abs(level),
+        inner_step=np.abs(_dot(p, bisector)),
         outer_step=np.abs(_dot(end_step, bisector)),
         inner_open=np.maximum(_dot(p, apart), 0.0),
         outer_open=np.maximum(_dot(end_step, apart), 0.0),
         rank=np.zeros(n, dtype=np.int64),
         facing=-_dot(edges.out[pairs.i], edges.out[pairs.j]),
-        middle=at + middle[1],
+        middle=at + middle,
         member=np.full(n, -1),
     ).take(keep)
+
+
+def _between(
+    q_i: Floats, q_j: Floats, p: Floats, bisector: Floats, apart: Floats
+) -> tuple[Floats, Floats, Floats]:
+    """Return the gap of two sections, how far they overlap, and a point halfway across. [m]
+
+    The sections run from 0 to `q_i` and from `p` to `p + q_j`; they are compared at equal heights
+    along the bisector, where the opening varies evenly from one end of the overlap to the other.
+    """
+    top_i, top_j, level = _dot(q_i, bisector), _dot(q_j, bisector), _dot(p, bisector)
+    low, high = np.maximum(0.0, level), np.minimum(top_i, level + top_j)
+    safe_i, safe_j = np.maximum(top_i, 1e-9), np.maximum(top_j, 1e-9)
+
+    def across_at(x: Floats) -> tuple[Floats, Floats]:
+        here = q_i * (x / safe_i)[:, None]
+        there = p + q_j * ((x - level) / safe_j)[:, None]
+        return _dot(there - here, apart), (here + there) / 2.0
+
+    open_low, open_high = across_at(low)[0], across_at(high)[0]
+    where = np.where(open_low <= open_high, 0.75 * low + 0.25 * high, (low + high) / 2)
+    return np.maximum(np.minimum(open_low, open_high), 0.0), high - low, across_at(where)[1]
 
 
 def _in_front(edges: Edges, pairs: _Pairs, slack: float) -> NDArray[np.bool_]:

@@ -116,8 +116,8 @@ def _find(
     surfaces = gather_surfaces(shell, panels, tolerance.equal)
     touches = find_touches(edges, surfaces, boxes, tolerance)
     roofs = np.array([panel.role == "roof" for panel in panels], dtype=bool)
-    touches, surfaces = find_on_cut_edges(edges, touches, surfaces, roofs, tolerance)
-    drafts = draft_joints(panels, edges, surfaces, touches)
+    touches, with_sides = find_on_cut_edges(edges, touches, surfaces, roofs, tolerance)
+    drafts = draft_joints(panels, edges, with_sides, touches)
     around = look_around(drafts, panels, shell.supports, tolerance)
     sorted_out: list[tuple[Draft, Verdict, float]] = []
     for draft in drafts:
@@ -267,18 +267,8 @@ def _accounted(
 ) -> Register:
     """Return the register with its ledger and breaks."""
     found, panels = corrected.found, house.panels
-    uses = [
-        _entry(panels, use, "joint", name, "")
-        for draft, name in zip(found.drafts, found.ids, strict=True)
-        for use in draft.uses
-    ]
-    uses += [
-        _entry(panels, use, "explained", "", why)
-        for draft, why in corrected.ignored
-        for use in draft.uses
-    ]
     numbers = {panel.id: number for number, panel in enumerate(panels)}
-    by_place = by_edge(uses, numbers)
+    by_place = by_edge(_uses(panels, corrected), numbers)
     rows = edge_rows(panels, house.edges)
     corners = bounding(
         found.drafts, [joint.kind for joint in house.joints], found.ids, house.bounds
@@ -309,6 +299,18 @@ def _accounted(
         breaks=tuple(breaks + as_breaks(bridges)),
         lost_overrides=corrected.lost,
     )
+
+
+def _uses(panels: Sequence[Panel], corrected: _Corrected) -> list[EdgeUse]:
+    """Return the stretches of edge that joints take up, and those of ignored joints."""
+    found = corrected.found
+    taken = [
+        _entry(panels, use, "joint", name, "")
+        for draft, name in zip(found.drafts, found.ids, strict=True)
+        for use in draft.uses
+    ]
+    ignored = [(use, why) for draft, why in corrected.ignored for use in draft.uses]
+    return taken + [_entry(panels, use, "explained", "", why) for use, why in ignored]
 
 
 def _folds(drafts: Sequence[Draft]) -> dict[frozenset[int], Segment]:
