@@ -74,6 +74,18 @@ _ALL = (
         used_for="reading and writing building models",
     ),
     Source(
+        key="griffith-1916",
+        citation="I. S. Griffith, Carpentry, 1916, sections 20 and 23 with figures 57 to 60: hip "
+        "and valley rafters as the diagonal of a square prism, 17 in to 12 in of common run.",
+        used_for="lengths of hips and valleys that the roof is checked against",
+    ),
+    Source(
+        key="navedtra-14044",
+        citation="US Navy training manual NAVEDTRA 14044, Builder, volume 2, figure 2-17: the "
+        "rafter table of the steel framing square and the bridge measure.",
+        used_for="lengths of common rafters that the roof is checked against",
+    ),
+    Source(
         key="okabe-ito-2008",
         citation="M. Okabe, K. Ito, Color Universal Design: how to make figures and presentations "
         "that are friendly to colorblind people, 2002, revised 2008.",
@@ -173,6 +185,38 @@ _ALL = (
         citation="ISO 8502-4, Guidance on the estimation of the probability of condensation prior "
         "to paint application: a coatings rule, borrowed here for strips and sealants.",
         used_for="3 °C between a surface and the dew point",
+    ),
+    Source(
+        key="ashrae-hof-2001",
+        citation="ASHRAE Handbook of Fundamentals, 2001, chapter 26, Ventilation and Infiltration "
+        "(2005, chapter 27): effective leakage areas (from memory, in part seen in a list of "
+        "NIST), basic and enhanced infiltration models (seen).",
+        used_for="leakage before a test, infiltration",
+    ),
+    Source(
+        key="ashrae-62-2",
+        citation="ANSI/ASHRAE Standard 62.2, Ventilation and Acceptable Indoor Air Quality in "
+        "Residential Buildings, editions from 2013 (rate seen in a public script; infiltration "
+        "credit of 2016 from memory).",
+        used_for="fresh air that a tight house must have",
+    ),
+    Source(
+        key="nist-leakage-list",
+        citation="National Institute of Standards and Technology, list of residential leakage "
+        "areas at 4 Pa (archived 2008), after the ASHRAE Handbook of Fundamentals.",
+        used_for="leakage before a test",
+    ),
+    Source(
+        key="basc-rough-openings",
+        citation="Building America Solution Center (Pacific Northwest National Laboratory), Air "
+        "Sealing Window and Door Rough Openings.",
+        used_for="leakage around windows and doors before a test",
+    ),
+    Source(
+        key="iecc-r402",
+        citation="International Energy Conservation Code, R402.4.1.2 (2012 to 2018), R402.4.1.3 "
+        "(2021), R402.5.1.3 (2024, from memory), C402.5.",
+        used_for="limits of air leakage",
     ),
     Source(
         key="osha-1926-501",

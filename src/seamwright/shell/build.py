@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import shapely
 
@@ -18,7 +19,7 @@ from seamwright.shell.floors import deck_supports, ledgers, rims
 from seamwright.shell.given import given_supports, given_surfaces
 from seamwright.shell.inner_wall import inner_builds, inner_surfaces
 from seamwright.shell.levels import build_of, levels, top_index
-from seamwright.shell.openings import penetrations, with_openings
+from seamwright.shell.openings import Host, penetrations, with_openings
 from seamwright.shell.outline import plan_ring
 from seamwright.shell.plan import Plan
 from seamwright.shell.roof import plane_names, roof_surfaces
@@ -83,27 +84,40 @@ def _built(plan: Plan, problems: list[Problem]) -> Shell:
         *inner_surfaces(plan, floors, rooms, roof, problems),
         *given_surfaces(plan.panels, builds, plan.preferences.layout_from, problems),
     )
-    cut, openings = with_openings(surfaces, plan.openings, walls.hosts, problems)
+    timbers = roof_timbers(
+        {part.id: part for part in plan.roof},
+        roof,
+        dormers.cells,
+        rooms,
+        plane_names(over, dormers.cells),
+    )
+    shell = Shell(
+        builds=tuple(builds.values()),
+        panels=(),
+        members=(*_members(plan, storeys, roof), *timbers, *given_timbers(plan.timbers)),
+        supports=(*_supports(plan, storeys), *given_supports(plan.supports)),
+        assumptions=assumptions(plan),
+    )
+    return _with_panels(plan, shell, surfaces, walls.hosts, problems)
+
+
+def _with_panels(
+    plan: Plan,
+    shell: Shell,
+    surfaces: Sequence[Surface],
+    hosts: Mapping[str, Host],
+    problems: list[Problem],
+) -> Shell:
+    """Return the shell with openings cut, surfaces split into panels, and services placed."""
+    builds = {build.id: build for build in shell.builds}
+    cut, openings = with_openings(surfaces, plan.openings, hosts, problems)
     panels = tuple(
         panel
         for surface in cut
         for panel in panels_of(surface, builds[surface.type_id], plan.preferences)
     )
-    parts = {part.id: part for part in plan.roof}
-    names = plane_names(over, dormers.cells)
-    return Shell(
-        builds=tuple(builds.values()),
-        panels=panels,
-        members=(
-            *_members(plan, storeys, roof),
-            *roof_timbers(parts, roof, dormers.cells, rooms, names),
-            *given_timbers(plan.timbers),
-        ),
-        supports=(*_supports(plan, storeys), *given_supports(plan.supports)),
-        openings=openings,
-        penetrations=penetrations(cut, panels, plan.penetrations, walls.hosts, problems),
-        assumptions=assumptions(plan),
-    )
+    services = penetrations(cut, panels, plan.penetrations, hosts, problems)
+    return replace(shell, panels=panels, openings=openings, penetrations=services)
 
 
 def _room(ring: Ring) -> shapely.Geometry:
