@@ -24,6 +24,7 @@ COMMANDS = {
     "seals": "List the seal of every joint, with its arithmetic.",
     "order": "Say what to buy and how to cut it.",
     "forecast": "Forecast the fan test, with its uncertainty and the chance to pass.",
+    "fan": "Work out a fan test: tightness, rules of the standard, verdict.",
     "report": "Write the whole packet: PDF, drawings, order, data.",
 }
 """Every command, in the order of the work, with the first line of its help. A command's module is

@@ -193,7 +193,7 @@ def _direction_checks(results: Sequence[SeriesResult], method: Method) -> tuple[
 
 
 def _sign_check(dropped: int, source: str) -> Check:
-    rule = "every reading has the right sign after the baseline is taken off"
+    rule = "signs right once the baseline is off"
     return _check(rule, f"{dropped} left out", "0", source, dropped == 0)
 
 

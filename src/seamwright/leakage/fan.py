@@ -13,7 +13,7 @@ from seamwright.leakage.air import REFERENCE_DENSITY
 from seamwright.leakage.checks import device_checks, house_checks, series_checks, short_checks
 from seamwright.leakage.corrections import Corrected, corrected, to_standard
 from seamwright.leakage.power_law import fit_power_law, flow_at
-from seamwright.leakage.short_form import DEFAULT_ACCURACY, short_flow, short_law, stations
+from seamwright.leakage.short_form import short_flow, short_law, stations, with_defaults
 from seamwright.leakage.types import (
     Accuracy,
     Check,
@@ -75,7 +75,7 @@ def analyze_fan_test(
     Source: ISO 9972:2015, clause 6; ASTM E779; ASTM E1827; CAN/CGSB-149.10 for the area at 10 Pa
     (all ``from memory``; the fit is checked in ``tests/published/test_fan_test.py``).
     """
-    known = DEFAULT_ACCURACY if accuracy is None and method == "astm_e1827" else accuracy
+    known = with_defaults(accuracy) if method == "astm_e1827" else accuracy
     one_way = [_direction(one, conditions, method, known) for one in series]
     flows_at = tuple((p, _mean_flow(one_way, p, method, known)) for p in REFERENCES)
     flow_50 = dict(flows_at)[50.0]
@@ -146,7 +146,7 @@ def _direction(
 ) -> _Way:
     part = corrected(series, conditions)
     if method == "astm_e1827":
-        held = stations(part, DEFAULT_ACCURACY if accuracy is None else accuracy)
+        held = stations(part, with_defaults(accuracy))
         law = short_law(held)
         checks = short_checks(
             series, [s.pressure for s in held], law.exponent.value, dropped=part.dropped

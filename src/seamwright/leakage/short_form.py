@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from statistics import fmean
 
@@ -32,6 +32,18 @@ class Station:
     pressure: float
     flow: float
     error: float
+
+
+def with_defaults(accuracy: Accuracy | None) -> Accuracy:
+    """Return the errors of gauges and house, with those of the gauges filled in where not known."""
+    if accuracy is None:
+        return DEFAULT_ACCURACY
+    flow, pressure = accuracy.flow, accuracy.pressure
+    return replace(
+        accuracy,
+        flow=DEFAULT_ACCURACY.flow if flow is None else flow,
+        pressure=DEFAULT_ACCURACY.pressure if pressure is None else pressure,
+    )
 
 
 def stations(part: Corrected, accuracy: Accuracy) -> tuple[Station, ...]:

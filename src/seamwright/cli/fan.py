@@ -1,0 +1,193 @@
+"""``seamwright fan``: a fan test from its readings to a verdict."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated, Literal, TypeAlias
+
+import typer
+
+from seamwright.cli.fan_files import Manner, write_fan_files
+from seamwright.cli.fan_house import House, flow_limit, house_of, target_of
+from seamwright.cli.options import Day, Json, PanelTypes, Paper, Units, day_of
+from seamwright.cli.say import say, say_json, show_table
+from seamwright.cli.status import ATTENTION, DONE
+from seamwright.errors import InputError, Problem, SeamwrightError
+from seamwright.io.fan_json import fan_document
+from seamwright.io.fan_readings import FanFile, read_fan_test
+from seamwright.leakage.fan import analyze_fan_test
+from seamwright.leakage.types import Accuracy, FanResult, Method, Target
+from seamwright.report.fan_cautions import FAN_CAUTIONS
+from seamwright.report.fan_tables import (
+    FanSheet,
+    broken_rules,
+    house_table,
+    laws_table,
+    result_table,
+    rules_table,
+)
+from seamwright.report.fan_words import METHODS, verdict_line
+
+_METHODS: dict[str, Method] = {
+    "iso-9972": "iso_9972",
+    "astm-e779": "astm_e779",
+    "astm-e1827": "astm_e1827",
+}
+TestFile: TypeAlias = Annotated[
+    Path,
+    typer.Argument(
+        metavar="FILE", help="A .csv of readings, columns as in the docs.", show_default=False
+    ),
+]
+PlanOption: TypeAlias = Annotated[
+    str | None,
+    typer.Option(
+        "--plan", metavar="PLAN", help="Measure volume and area on this house's shell.",
+        show_default=False,
+    ),
+]  # fmt: skip
+Volume: TypeAlias = Annotated[
+    str | None,
+    typer.Option("--volume", metavar="SIZE", help='Such as "17817 ft3".', show_default=False),
+]
+Area: TypeAlias = Annotated[
+    str | None,
+    typer.Option("--area", metavar="SIZE", help='Such as "4588 ft2".', show_default=False),
+]
+Rule: TypeAlias = Annotated[
+    str | None,
+    typer.Option(
+        "--rule", metavar="TEXT", help="How --volume and --area were measured.", show_default=False
+    ),
+]
+Goal: TypeAlias = Annotated[
+    str | None,
+    typer.Option(
+        "--target", metavar="LIMIT or EDITION", help='Such as "3 ACH50".', show_default=False
+    ),
+]
+Zone: TypeAlias = Annotated[
+    str | None,
+    typer.Option("--zone", metavar="ZONE", help="Climate zone; default: the plan's.",
+                 show_default=False),
+]  # fmt: skip
+Edition: TypeAlias = Annotated[
+    str | None,
+    typer.Option("--edition", metavar="NAME", help='Such as "IECC 2021".', show_default=False),
+]
+Standard: TypeAlias = Annotated[
+    Literal["iso-9972", "astm-e779", "astm-e1827"],
+    typer.Option("--standard", help="Whose rules; E1827 is for one or two pressures."),
+]
+Out: TypeAlias = Annotated[
+    Path | None,
+    typer.Option("--out", help="Write test sheet, chart and data here.", show_default=False),
+]
+
+
+def run(
+    file: TestFile,
+    *,
+    plan: PlanOption = None,
+    volume: Volume = None,
+    area: Area = None,
+    rule: Rule = None,
+    target: Goal = None,
+    zone: Zone = None,
+    edition: Edition = None,
+    standard: Standard = "iso-9972",
+    out: Out = None,
+    units: Units = "us",
+    paper: Paper = "letter",
+    date: Day = None,
+    types: PanelTypes = None,
+    as_json: Json = False,
+) -> None:
+    """Work out a fan test: tightness, rules of the standard, verdict."""
+    test = read_fan_test(file)
+    house = house_of(test.envelope, plan=plan, types=types, volume=volume, area=area, rule=rule)
+    goal = target_of(house, target=target, zone=zone, edition=edition)
+    result = _analyzed(file, test, house, method=_METHODS[standard], target=goal)
+    sheet = _sheet(test, house, result)
+    data = fan_document(
+        result,
+        conditions=test.conditions,
+        envelope=house.envelope,
+        texts=test.texts,
+        notes=sheet.notes,
+    )
+    if as_json:
+        say_json(data)
+    else:
+        _show(sheet, units)
+    if out is not None:
+        title = f"{test.texts.get('house', file.stem)}: {METHODS[result.method]}"
+        limit = flow_limit(goal, house.envelope)
+        manner = Manner(units=units, paper=paper, date=day_of(date), title=title, limit=limit)
+        for made in write_fan_files(sheet, data, out, manner):
+            if not as_json:
+                say(f"  {made.path}  {made.what}")
+    raise typer.Exit(_status(result))
+
+
+def _analyzed(
+    file: Path, test: FanFile, house: House, *, method: Method, target: Target | None
+) -> FanResult:
+    """Return the result; readings that no standard can use are told as problems of the file."""
+    known = test.accuracy if test.accuracy != Accuracy() else None
+    try:
+        return analyze_fan_test(
+            test.series,
+            test.conditions,
+            house.envelope,
+            method=method,
+            target=target,
+            devices=test.devices,
+            accuracy=known,
+        )
+    except InputError:
+        raise
+    except SeamwrightError as error:
+        problem = Problem(subject="fan test", sentence=str(error), remedy="", file=str(file))
+        raise InputError([problem]) from error
+
+
+def _sheet(test: FanFile, house: House, result: FanResult) -> FanSheet:
+    facts = tuple((name.capitalize(), value) for name, value in test.texts.items())
+    notes = (*test.notes, *(f"{note.rstrip('.')}." for note in house.notes))
+    return FanSheet(
+        result=result,
+        series=test.series,
+        conditions=test.conditions,
+        envelope=house.envelope,
+        facts=facts,
+        notes=notes,
+    )
+
+
+def _show(sheet: FanSheet, units: Units) -> None:
+    result = sheet.result
+    name = dict(sheet.facts).get("House", "fan test")
+    say(f"{name}: fan test by {METHODS[result.method]}")
+    say()
+    say(verdict_line(result))
+    for where, check in broken_rules(result):
+        word = "LOOK " if check.required else "note "
+        say(f"{word} {where}: {check.rule}: {check.measured}, limit {check.limit}")
+    say()
+    show_table(result_table(result), units)
+    show_table(laws_table(result), units)
+    show_table(rules_table(result), units)
+    show_table(house_table(sheet), units)
+    for note in sheet.notes:
+        say(f"note  {note}")
+    say("Before the next test:")
+    for text in FAN_CAUTIONS:
+        say(f"  {text}")
+
+
+def _status(result: FanResult) -> int:
+    """Return 0 when the rules hold and the target, if there is one, is met."""
+    checks = [c for one in result.series for c in one.checks] + list(result.checks)
+    sound = all(check.holds for check in checks if check.required)
+    return DONE if sound and result.outcome in {None, "passes"} else ATTENTION
