@@ -113,10 +113,12 @@ def test_components_are_the_joints_of_the_exported_model(tmp_path: Path) -> None
 
 
 def test_the_designers_own_elements_are_pointed_to(tmp_path: Path) -> None:
-    """GlobalIds read from the designer's model join the joints of a topic."""
+    """GlobalIds of panels or of their planes in the designer's model join a topic's joints."""
     own = "1kmto2xDTIfhKCIxR5wP9G"
     views = parts(archive(tmp_path, global_ids={"R1.1": own, "R2.2": "bad"}), "viewpoint.bcfv")
     assert own in [c.attrib["IfcGuid"] for c in views[3].iter("Component")]
+    plane = parts(archive(tmp_path, "p.bcf", global_ids={"R1": own}), "viewpoint.bcfv")
+    assert own in [c.attrib["IfcGuid"] for c in plane[3].iter("Component")]
     assert all(len(c.attrib["IfcGuid"]) == 22 for v in views for c in v.iter("Component"))
 
 

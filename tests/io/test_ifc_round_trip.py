@@ -75,6 +75,24 @@ def test_the_hand_made_house_comes_back_too(tmp_path: Path) -> None:
     assert {joint.id for joint in back.joints} == {joint.id for joint in register.joints}
 
 
+def test_the_model_stands_where_the_designers_stands(wren: SealedHouse, tmp_path: Path) -> None:
+    """Given the shift of the reading, the written model lies over the one that was read."""
+    reading = read_ifc(FILE)
+    x, y, z = (float(c) for c in reading.shift)
+    path = tmp_path / "over.ifc"
+    write_ifc(
+        path, wren.shell, wren.register, wren.schedule, project_name="Wren", timestamp=STAMP,
+        shift=(x, y, z),
+    )  # fmt: skip
+    over = read_ifc(path)
+    first = {p.id: p for p in reading.plan.panels}["West.1"]
+    same = {p.id: p for p in over.plan.panels}["West.1"]
+    for axis in range(3):
+        want = float(first.origin[axis] + reading.shift[axis])
+        assert float(same.origin[axis] + over.shift[axis]) == pytest.approx(want, abs=1e-5)
+    assert abs(float(over.shift[0])) > 1e5
+
+
 def test_a_house_asks_few_questions(wren: SealedHouse, tmp_path: Path) -> None:
     """A house of a hundred joints asks a dozen questions, not a hundred."""
     reading = read_ifc(FILE)

@@ -105,8 +105,15 @@ def _components(question: Question, project_name: str, known: Mapping[str, str])
     own = [global_id(project_name, "joint", name) for name in question.joints]
     if not own:
         own = [global_id(project_name, "panel", name) for name in question.things]
-    given = [known[name] for name in question.things if len(known.get(name, "")) == 22]
+    given = [_source_id(name, known) for name in question.things]
+    given = [name for name in given if len(name) == 22]
     return list(dict.fromkeys([*own, *given]))
+
+
+def _source_id(name: str, known: Mapping[str, str]) -> str:
+    """Return the GlobalId of the element a panel came from: its own, or that of its plane."""
+    plane = name.rpartition(".")[0]
+    return known.get(name, known.get(plane, ""))
 
 
 def _viewpoint(question: Question, guid: str, selected: Iterable[str], shift: Vec3) -> ET.Element:

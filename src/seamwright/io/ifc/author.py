@@ -27,6 +27,7 @@ class Author:
         self._project = project_name
         self._styles: dict[tuple[Color, float], Entity] = {}
         self._axes: dict[Vec3, Entity] = {}
+        self._base: Entity | None = None
         self.context = self._new_context()
 
     def root(self, entity: str, kind: str, name: str, **more: Entity) -> Entity:
@@ -47,11 +48,16 @@ class Author:
         return self._axes[way]
 
     def placement(self, at: Vec3, x: Vec3, z: Vec3) -> Entity:
-        """Return a placement in the model's axes with the given origin, x and z directions."""
+        """Return a placement in the shell's axes with the given origin, x and z directions."""
         axes = self.model.createIfcAxis2Placement3D(
             self.point(at), self.direction(z), self.direction(x)
         )
-        return self.model.createIfcLocalPlacement(None, axes)
+        return self.model.createIfcLocalPlacement(self._base, axes)
+
+    def stand_at(self, shift: Vec3) -> Entity:
+        """Place everything that follows relative to `shift` in the model; return that place."""
+        self._base = self.placement(shift, (1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
+        return self._base
 
     def plate(self, low: Ring, high: Ring, thickness: float) -> Entity:
         """Return a solid between two outlines with matching corners, `thickness` apart in z."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from seamwright.geometry.types import Vec3
 from seamwright.io.ifc.author import Author
 from seamwright.io.ifc.open import library
 from seamwright.io.ifc.types import Entity
@@ -22,11 +23,13 @@ def write_ifc(
     *,
     project_name: str,
     timestamp: str,
+    shift: Vec3 = (0.0, 0.0, 0.0),
 ) -> None:
     """Write the shell with its joints, seals and nodes.
 
     GlobalIds follow from `project_name` and the ids of things, so the same house written again
     matches. `timestamp` (ISO 8601) is the only thing in the file that tells when it was written.
+    `shift` is where the plan's origin stands in the model (`IfcReading.shift`). [m]
 
     Raises
     ------
@@ -36,7 +39,7 @@ def write_ifc(
     ifc = library()
     model = ifc.file(schema="IFC4")
     author = Author(model, project_name)
-    building, storeys = _spaces(author, shell, register, project_name)
+    building, storeys = _spaces(author, shell, register, project_name, shift=shift)
     bodies = ShellWriter(author, shell)
     bodies.write()
     joints = JointWriter(author, shell, bodies.elements, placed=bodies.placed, schedule=schedule)
@@ -51,17 +54,21 @@ def write_ifc(
 
 
 def _spaces(
-    author: Author, shell: Shell, register: Register, project_name: str
+    author: Author, shell: Shell, register: Register, project_name: str, *, shift: Vec3
 ) -> tuple[Entity, dict[str | None, Entity]]:
     """Return the building and its storeys by id, each at the height of its lowest panel."""
     project = author.root(
         "IfcProject", "project", project_name,
         RepresentationContexts=[author.whole], UnitsInContext=author.units(),
     )  # fmt: skip
-    origin = author.placement((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
     site = author.root(
-        "IfcSite", "site", project_name, CompositionType="ELEMENT", ObjectPlacement=origin
+        "IfcSite",
+        "site",
+        project_name,
+        CompositionType="ELEMENT",
+        ObjectPlacement=author.stand_at(shift),
     )
+    origin = author.placement((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
     building = author.root(
         "IfcBuilding", "building", project_name, CompositionType="ELEMENT", ObjectPlacement=origin
     )
