@@ -17,6 +17,7 @@ from seamwright.cli.source import Source
 from seamwright.draw.sheets import draw_sheets
 from seamwright.draw.types import Drawing
 from seamwright.errors import InputError, Problem
+from seamwright.geometry.types import Vec3
 from seamwright.io.bcf import NOWHERE, questions_from, write_bcf
 from seamwright.io.ifc import write_ifc
 from seamwright.io.register_json import (
@@ -145,17 +146,25 @@ def _model(source: Source, house: SealedHouse, folder: Path, manner: Manner) -> 
         schedule=house.schedule,
         project_name=house.plan.site.name,
         timestamp=manner.moment,
+        shift=_place(source),
     )
     _replace(path, write)
     yield Made(path=path, what="the model with joints and seals, for the designer's viewer")
     yield _questions(source, house, folder, manner)
 
 
+def _place(source: Source) -> Vec3:
+    """Return where the plan's origin stands in the designer's model. [m]"""
+    if source.model is None:
+        return NOWHERE
+    x, y, z = map(float, source.model.shift)
+    return (x, y, z)
+
+
 def _questions(source: Source, house: SealedHouse, folder: Path, manner: Manner) -> Made:
     """Write the questions beside the designer's own model, or beside ours when there is none."""
     questions = questions_from(house.schedule, house.register, system=manner.units)
     model = source.model
-    x, y, z = NOWHERE if model is None else map(float, model.shift)
     write = partial(
         write_bcf,
         questions=questions,
@@ -164,7 +173,7 @@ def _questions(source: Source, house: SealedHouse, folder: Path, manner: Manner)
         timestamp=manner.moment,
         ifc_file="model.ifc" if model is None else source.name,
         global_ids={} if model is None else dict(model.global_ids),
-        shift=(x, y, z),
+        shift=_place(source),
     )
     path = folder / "questions.bcf"
     _replace(path, write)
