@@ -71,16 +71,6 @@ def square_loop(ring: Sequence[Vec2]) -> Loop:
     return Loop(inner=tuple(ring), outer=tuple(ring))
 
 
-def moved(plate: Plate, shift: Vec2) -> Plate:
-    """Return the plate moved within its plane. [m]"""
-
-    def step(ring: Ring) -> Ring:
-        return tuple((p[0] + shift[0], p[1] + shift[1]) for p in ring)
-
-    loops = [Loop(inner=step(x.inner), outer=step(x.outer)) for x in plate.loops]
-    return Plate(boundary=loops[0], voids=tuple(loops[1:]))
-
-
 def extent(plate: Plate, axis: Axis) -> tuple[float, float]:
     """Return the least and greatest coordinate along an axis, both faces together. [m]"""
     values = [p[axis] for ring in (plate.boundary.inner, plate.boundary.outer) for p in ring]
