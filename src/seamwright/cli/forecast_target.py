@@ -73,7 +73,7 @@ def _plain(unit: str) -> str:
     """Return a unit without spaces, brackets, powers as digits, and the 50 of its pressure."""
     plain = unit.casefold().replace("³", "3").replace("²", "2")
     plain = re.sub(r"[\s()·*]", "", plain).removesuffix("at50pa").removesuffix("50pa")
-    return plain.removesuffix("50").rstrip("@")
+    return plain.rstrip("@").replace("cfm50", "cfm").removesuffix("50")
 
 
 def _refused(text: str, why: str) -> InputError:
