@@ -244,6 +244,26 @@ def test_floor_panels() -> None:
     assert found == {"F.1-F.2": "floor_spline", "A.1-F.1": "sill", "A.1-F.2": "sill"}
 
 
+def test_floor_panels_bear_on_a_stem_wall() -> None:
+    """A floor's rim on a stem wall is a sill under it; the seam between the panels is none."""
+    down: Vec3 = (0.0, -1.0, 0.0)
+    first = rect_panel("F.1", "floor", (0.0, 2.0, 0.0), EAST, down, 1.2, 4.0)
+    second = rect_panel("F.2", "floor", (1.203, 2.0, 0.0), EAST, down, 1.2, 4.0)
+    frame = Frame(origin=(0.0, -2.0, -THICK), u=EAST, v=NORTH)
+    stem = Support(
+        id="stem", kind="stem_wall", frame=frame, outline=rectangle(2.403, 0.2), thickness=0.6
+    )
+    found = {j.id: j for j in joints(first, second, supports=(stem,))}
+    assert {name: joint.kind for name, joint in found.items()} == {
+        "F.1-F.2": "floor_spline",
+        "F.1-stem": "sill",
+        "F.2-stem": "sill",
+    }
+    assert found["F.1-stem"].length == pytest.approx(1.2)
+    assert found["F.1-stem"].inner.line is None
+    assert found["F.1-stem"].outer.line is not None
+
+
 def test_square_wall_top_touches_the_roof_along_a_line() -> None:
     """A square wall top under a slope makes an eave; the step shows on the inner face."""
     wall = rect_panel("A.1", "wall", (0.0, THICK, 0.0), EAST, UP, 2.0, 2.4)

@@ -12,6 +12,7 @@ import numpy as np
 from seamwright.geometry.types import Segment
 from seamwright.joints.account import account_edges, bounding, by_edge, edge_rows
 from seamwright.joints.air import Meeting, clip_to_air, drop_outdoors, walls_on_faces
+from seamwright.joints.bearings import draft_bearings
 from seamwright.joints.bridge import as_bounds, as_breaks, bridge_open_ends
 from seamwright.joints.classify import Verdict, classify, look_around
 from seamwright.joints.close import judge_loose, steps_at_nodes
@@ -28,6 +29,7 @@ from seamwright.joints.gather import (
     in_natural_order,
     natural_key,
 )
+from seamwright.joints.merge import merge_pieces
 from seamwright.joints.name import numbered
 from seamwright.joints.nodes import LineEnd, Meetings, join_at_nodes
 from seamwright.joints.openings import draft_openings, draft_penetrations
@@ -117,7 +119,7 @@ def _find(
     touches = find_touches(edges, surfaces, boxes, tolerance)
     roofs = np.array([panel.role == "roof" for panel in panels], dtype=bool)
     touches, with_sides = find_on_cut_edges(edges, touches, surfaces, roofs, tolerance)
-    drafts = draft_joints(panels, edges, with_sides, touches)
+    drafts = merge_pieces(draft_joints(panels, edges, with_sides, touches))
     around = look_around(drafts, panels, shell.supports, tolerance)
     sorted_out: list[tuple[Draft, Verdict, float]] = []
     for draft in drafts:
@@ -125,12 +127,16 @@ def _find(
         if verdict is not None:
             sorted_out.append((draft, verdict, draft.line.length))
     sorted_out = _indoors(sorted_out, panels, tolerance)
-    openings = draft_openings(shell, panels, edges, tolerance)
+    openings = merge_pieces(draft_openings(shell, panels, edges, tolerance))
     openings += draft_thresholds(shell, panels, surfaces, openings, tolerance)
     sorted_out += [(draft, ("opening", ""), draft.line.length) for draft in openings]
     sorted_out += [
         (draft, ("floor_line", "ledger of a hanging floor"), draft.line.length)
         for draft in draft_ledgers(shell.members, panels, boxes, surfaces, tolerance)
+    ]
+    sorted_out += [
+        (draft, ("sill", "floor panel on its bearing"), draft.line.length)
+        for draft in draft_bearings(panels, edges, touches, surfaces, tolerance)
     ]
     sorted_out += [
         (draft, ("penetration", ""), service.perimeter)
