@@ -163,9 +163,9 @@ def _bow_tie(a: Author) -> Any:
 @pytest.mark.parametrize(
     ("make", "said"),
     [
-        (_curved, "it is curved"),
-        (_bare, "no body that can be used"),
-        (_flat, "no body that can be used"),
+        (_curved, "It is curved"),
+        (_bare, "No body that can be used"),
+        (_flat, "No body that can be used"),
         (_thin, "12.0 mm thick and a panel is at least 50 mm"),
         (_thick, "900.0 mm thick and a panel is at most 600 mm"),
         (_cube, "not a plate"),

@@ -57,7 +57,7 @@ class Holes:
             fill = fillings[0] if fillings else None
             body = self._bodies.of(void)
             if body is None:
-                self._notes.leave("Left out because the hole has no usable body", void)
+                self._notes.leave("The hole has no usable body", void)
                 continue
             self._take(void, fill, _plane_of(hosts, body.points, plane), body.points)
 
@@ -81,12 +81,12 @@ class Holes:
         if int(element.id()) in self._filled:
             return
         if element.is_a("IfcWindow") or element.is_a("IfcDoor"):
-            self._notes.leave("Left out because it fills no opening of a panel", element)
+            self._notes.leave("It fills no opening of a panel", element)
             return
         body = self._bodies.of(element)
         stick = fit_stick(body) if body is not None else None
         if body is None or stick is None:
-            self._notes.leave("Left out because it is no straight pipe or duct", element)
+            self._notes.leave("It is no straight pipe or duct", element)
             return
         axis = (stick.end - stick.start) / np.linalg.norm(stick.end - stick.start)
         middle = (body.points.max(axis=0) + body.points.min(axis=0)) / 2
@@ -94,7 +94,7 @@ class Holes:
         ends = np.vstack([middle - half * axis, middle + half * axis])
         crossed = [host for host in hosts if self._crosses(element, host, ends, stick)]
         if not crossed:
-            self._notes.leave("Left out because it passes through no panel", element)
+            self._notes.leave("It passes through no panel", element)
 
     def _crosses(self, element: Entity, host: Placed, ends: Floats, stick: Entity) -> bool:
         a, b = host.local(ends)
@@ -118,7 +118,7 @@ class Holes:
         low, high = local.min(axis=0), local.max(axis=0)
         thick = host.piece.plate.thickness
         if not drawn and (low[2] > 1e-3 or high[2] < thick - 1e-3):
-            self._notes.leave("Left out because the hole does not go through its panel", void)
+            self._notes.leave("The hole does not go through its panel", void)
             return
         size = high[:2] - low[:2]
         shape = shapely.MultiPoint(local[:, :2]).convex_hull
@@ -147,7 +147,7 @@ class Holes:
         if len(panels) == 1:
             low, high = np.maximum(low[:2], 0.0), np.minimum(high[:2], (host.width, host.height))
         if min(high[:2] - low[:2]) < 0.01:
-            self._notes.leave("Left out because the hole lies outside its panel", void)
+            self._notes.leave("The hole lies outside its panel", void)
             return
         if not lies_within(self.panels[host.panel.id], low[:2], high[:2]):
             self._notch(void, host, panels, low[:2], high[:2])

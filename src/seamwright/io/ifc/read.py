@@ -156,7 +156,7 @@ def _bearings(source: Source, found: Sorted) -> tuple[list[GivenSupport], list[t
         body = source.bodies.of(element)
         top = top_face(body) if body is not None else None
         if top is None:
-            notes.leave("Left out because it has no level top to bear on", element)
+            notes.leave("It has no level top to bear on", element)
             continue
         ring, level, depth = top
         slab = element.is_a("IfcSlab")
@@ -195,12 +195,12 @@ def _timbers(source: Source, found: Sorted) -> tuple[list[Timber], list[tuple[st
     ids: list[tuple[str, str]] = []
     for element in found.sticks:
         if getattr(element, "PredefinedType", None) == "STUD":
-            notes.leave("Left out because studs stand inside their wall", element)
+            notes.leave("Studs stand inside their wall", element)
             continue
         body = source.bodies.of(element)
         stick = fit_stick(body) if body is not None else None
         if stick is None:
-            notes.leave("Left out because it is no straight timber with a body", element)
+            notes.leave("It is no straight timber with a body", element)
             continue
         kind, told = member_kind(element)
         if not told:

@@ -74,7 +74,7 @@ class Sorter:
         elif element.is_a("IfcBuildingElementProxy"):
             self._take_proxy(element)
         else:
-            self._notes.leave(f"Left out because {element.is_a()} is no part of the shell", element)
+            self._notes.leave(f"{element.is_a()} is no part of the shell", element)
 
     def _parts(self, element: Entity) -> list[Entity]:
         relations = getattr(element, "IsDecomposedBy", None) or ()
@@ -126,8 +126,7 @@ class Sorter:
     ) -> None:
         if body is None:
             self._notes.leave(
-                "Left out because it has no body that can be used (none drawn, or one without "
-                "volume)",
+                "No body that can be used (none drawn, or one without volume)",
                 element,
             )
             return
@@ -140,7 +139,7 @@ class Sorter:
         if reason is not None:
             if has_curves(self._model, element):
                 reason = f"it is curved: {reason}"
-            self._notes.leave(f"Left out because {reason}", element)
+            self._notes.leave(f"{reason[0].upper()}{reason[1:]}", element)
             return
         if isinstance(plate, Plate):
             self._add(element, plate, host, body=body, words=words, plane=plane)
@@ -234,6 +233,6 @@ class Sorter:
             self._take_whole(element, self._bodies.of(element), element)
             return
         self._notes.leave(
-            "Left out because it has no stated class and no foam core to tell it for a panel",
+            "It has no stated class and no foam core to tell it for a panel",
             element,
         )
