@@ -10,9 +10,17 @@ from typing import Any
 
 from seamwright.errors import FormatError, Problem
 from seamwright.io.json_text import Json, write_json
-from seamwright.leakage.forecast_types import Anchor, Forecast, Spread
+from seamwright.leakage.forecast_types import (
+    Anchor,
+    Driver,
+    Forecast,
+    KindShare,
+    PlaceShare,
+    Spread,
+)
 from seamwright.leakage.learn import HouseTest
-from seamwright.report.outlook import Outlook
+from seamwright.leakage.prior_rows import LeakRow
+from seamwright.report.outlook import Day, Outlook
 
 _HOUR = 3600.0
 _CFM = 60.0 / 0.3048**3
@@ -31,64 +39,16 @@ def forecast_document(outlook: Outlook) -> Json:
         "warnings": list(enclosure.warnings),
         "learned_from": list(outlook.tests),
         "alternatives": [_result(other) for other in outlook.alternatives],
-        "kinds": [
-            {
-                "id": kind.kind,
-                "sort": kind.sort,
-                "count": kind.count,
-                "length_m": kind.length,
-                **_flows(kind.flow, kind.low, kind.high),
-                "share": kind.share,
-            }
-            for kind in result.by_kind
-        ],
-        "places": [
-            {
-                "id": place.id,
-                "sort": place.sort,
-                "kind": place.kind,
-                "length_m": place.length,
-                **_flows(place.flow, place.low, place.high),
-                "share": place.share,
-            }
-            for place in result.by_place
-        ],
-        "drivers": [
-            {
-                "id": driver.name,
-                "low_flow_50_m3_h": driver.low * _HOUR,
-                "high_flow_50_m3_h": driver.high * _HOUR,
-                "share": driver.share,
-            }
-            for driver in result.drivers
-        ],
+        "kinds": [_kind(kind) for kind in result.by_kind],
+        "places": [_place(place) for place in result.by_place],
+        "drivers": [_driver(driver) for driver in result.drivers],
         "budget": _budget(result),
-        "days": [
-            {
-                "id": f"day-{number}",
-                "difference_k": day.difference,
-                "wind_m_s": day.wind,
-                "basic_flow_m3_h": day.basic * _HOUR,
-                "enhanced_flow_m3_h": day.enhanced * _HOUR,
-                "heat_w": day.heat,
-            }
-            for number, day in enumerate(outlook.days, start=1)
-        ],
+        "days": [_day(number, day) for number, day in enumerate(outlook.days, start=1)],
         "fresh_air": [
             {"id": f"bedrooms-{n}", "bedrooms": n, "flow_m3_h": rate * _HOUR}
             for n, rate in outlook.fresh_air
         ],
-        "sources": [
-            {
-                "id": row.name,
-                "per": row.per,
-                "careful_cm2": row.careful * 1e4,
-                "ordinary_cm2": row.ordinary * 1e4,
-                "careless_cm2": row.careless * 1e4,
-                "source": row.source,
-            }
-            for row in outlook.rows
-        ],
+        "sources": [_row(row) for row in outlook.rows],
     }
 
 
@@ -210,4 +170,57 @@ def _budget(result: Forecast) -> Json | None:
         "others_m3_h": budget.others * _HOUR,
         "allowed_m3_h_m": budget.allowed * _HOUR,
         "expected_m3_h_m": budget.expected * _HOUR,
+    }
+
+
+def _kind(kind: KindShare) -> Json:
+    return {
+        "id": kind.kind,
+        "sort": kind.sort,
+        "count": kind.count,
+        "length_m": kind.length,
+        **_flows(kind.flow, kind.low, kind.high),
+        "share": kind.share,
+    }
+
+
+def _place(place: PlaceShare) -> Json:
+    return {
+        "id": place.id,
+        "sort": place.sort,
+        "kind": place.kind,
+        "length_m": place.length,
+        **_flows(place.flow, place.low, place.high),
+        "share": place.share,
+    }
+
+
+def _driver(driver: Driver) -> Json:
+    return {
+        "id": driver.name,
+        "low_flow_50_m3_h": driver.low * _HOUR,
+        "high_flow_50_m3_h": driver.high * _HOUR,
+        "share": driver.share,
+    }
+
+
+def _day(number: int, day: Day) -> Json:
+    return {
+        "id": f"day-{number}",
+        "difference_k": day.difference,
+        "wind_m_s": day.wind,
+        "basic_flow_m3_h": day.basic * _HOUR,
+        "enhanced_flow_m3_h": day.enhanced * _HOUR,
+        "heat_w": day.heat,
+    }
+
+
+def _row(row: LeakRow) -> Json:
+    return {
+        "id": row.name,
+        "per": row.per,
+        "careful_cm2": row.careful * 1e4,
+        "ordinary_cm2": row.ordinary * 1e4,
+        "careless_cm2": row.careless * 1e4,
+        "source": row.source,
     }
