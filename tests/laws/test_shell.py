@@ -12,7 +12,19 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.shell.plans import ROOF, WALL, box, gable, gapless, hip, rectangle
+from tests.shell.plans import (
+    ROOF,
+    WALL,
+    box,
+    ell,
+    gable,
+    gapless,
+    hip,
+    hipped_ell,
+    rectangle,
+    tee,
+    with_entry,
+)
 from tests.shell.solids import section, volume
 
 from seamwright.shell.build import build_shell
@@ -164,3 +176,29 @@ def test_ridge_vertices_are_shared(plan: Plan) -> None:
         rest = [p for name, p in corners if name != one and p[2] > top - 1e-6]
         outer = (min(ends), max(ends))
         assert all(min(math.dist(p, q) for q in rest) < 1e-6 for p in outer)
+
+
+@LAWS
+@given(
+    name=st.sampled_from(["tee", "ell", "hips", "entry"]),
+    angle=st.integers(1, 89).filter(lambda degrees: degrees % 45 != 0),
+)
+def test_turning_the_house_turns_the_panels(name: str, angle: int) -> None:
+    """A house turned on its site keeps its panels, their ids and their volumes."""
+    plan = {"tee": tee(), "ell": ell(), "hips": hipped_ell(), "entry": with_entry("hanging")}[name]
+    c, s = F(math.cos(math.radians(angle))), F(math.sin(math.radians(angle)))
+
+    def turned(corners: tuple) -> tuple:
+        return tuple((c * x - s * y, s * x + c * y) for x, y in corners)
+
+    there = build_shell(
+        replace(
+            plan,
+            footprints=tuple(replace(f, corners=turned(f.corners)) for f in plan.footprints),
+            roof=tuple(replace(r, area=turned(r.area)) for r in plan.roof),
+        )
+    ).panels
+    here = build_shell(plan).panels
+    assert [p.id for p in here] == [p.id for p in there]
+    for one, two in zip(here, there, strict=True):
+        assert volume(two) == pytest.approx(volume(one), abs=1e-7)

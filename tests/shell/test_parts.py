@@ -130,6 +130,17 @@ def test_alternate_corners_let_every_second_wall_run_through() -> None:
         assert max(us) - min(us) == pytest.approx(length)
 
 
+def test_gables_run_through_beside_a_stepped_eave() -> None:
+    """Where eave walls stop below a plate, the gable walls reach the outer corners."""
+    plan = plans.box(roof=(plans.gable(eave_plate=F(38, 1000)),))
+    shell = build_shell(plans.gapless(plan))
+    for name, length in (("A", 8.0 - 2 * T), ("B", 6.0)):
+        us = [u for p in shell.panels if p.plane_id == name for u, _ in p.inner]
+        assert max(us) - min(us) == pytest.approx(length)
+    plate = next(m for m in shell.members if m.id == "A.eave_plate")
+    assert plate.start[2] == pytest.approx(2.4 + 0.038)
+
+
 def test_ridge_beam_lies_under_the_ridge_between_the_gables() -> None:
     """The beam's top is at the ridge line and it stops at the gable walls' inner faces."""
     beam = members(build_shell(plans.box(roof=(plans.gable(ridge_beam=BEAM),))), "ridge_beam")

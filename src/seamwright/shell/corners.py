@@ -13,7 +13,6 @@ from seamwright.shell.outline import Stretch
 from seamwright.shell.plan import Plan, WallRule
 
 Through: TypeAlias = Literal["first", "second"]
-Height: TypeAlias = Callable[[Vec2], float | None]
 SQUARE = 1e-6
 """Cosine (or sine) below which two walls count as square (or in line). [-]"""
 
@@ -54,6 +53,18 @@ class WallRun:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class RoofAbove:
+    """What corners ask of the roof over a storey.
+
+    `height` is the elevation of the underside over a plan point, None under no roof [m];
+    `stepped` says whether a wall stops square below an eave plate.
+    """
+
+    height: Callable[[Vec2], float | None]
+    stepped: Callable[[Stretch], bool]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class _End:
     outer: float
     inner: float
@@ -61,22 +72,19 @@ class _End:
 
 
 def runs(
-    plan: Plan, loop: tuple[Stretch, ...], height: Height, problems: list[Problem]
+    plan: Plan, loop: tuple[Stretch, ...], roof: RoofAbove, problems: list[Problem]
 ) -> tuple[WallRun, ...]:
     """Return the walls of one closed line with their corners settled; conflicts to `problems`.
 
-    Parameters
-    ----------
-    height : callable
-        Height of the roof's underside over a plan point, None where there is none. At an inside
-        corner the wall under the flatter roof runs through, so that the valley leaves the corner
-        over its inner face and not over its end. [m]
+    At an inside corner the wall under the flatter roof runs through, so that the valley leaves the
+    corner over its inner face and not over its end. At an outside corner a wall that rises to the
+    roof runs through past one that stops below an eave plate, and closes the step.
     """
     ends: dict[int, _End] = {}
     starts: dict[int, _End] = {}
     for i in range(len(loop)):
         j = (i + 1) % len(loop)
-        ends[i], starts[j] = _corner(plan, loop, i, height, problems)
+        ends[i], starts[j] = _corner(plan, loop, i, roof, problems)
     return tuple(
         WallRun(
             stretch=stretch,
@@ -108,7 +116,7 @@ def _corner(
     plan: Plan,
     loop: tuple[Stretch, ...],
     i: int,
-    height: Height,
+    roof: RoofAbove,
     problems: list[Problem],
 ) -> tuple[_End, _End]:
     first, second = loop[i], loop[(i + 1) % len(loop)]
@@ -122,7 +130,9 @@ def _corner(
         return _mitered(first, second)
     winner = _voted(plan, first, second, problems)
     if winner is None and sine < 0.0:
-        winner = _inside_corner(first, second, height)
+        winner = _inside_corner(first, second, roof)
+    elif winner is None and roof.stepped(first) != roof.stepped(second):
+        winner = "second" if roof.stepped(first) else "first"
     if winner is None:
         winner = _preferred(plan, i, (i + 1) % len(loop))
     t1, t2 = first.thickness, second.thickness
@@ -166,14 +176,14 @@ def _voted(plan: Plan, first: Stretch, second: Stretch, problems: list[Problem])
     return votes[0] if votes else None
 
 
-def _inside_corner(first: Stretch, second: Stretch, height: Height) -> Through | None:
+def _inside_corner(first: Stretch, second: Stretch, roof: RoofAbove) -> Through | None:
     """Return the taller wall, else the wall under the flatter roof; None when neither decides."""
     if first.edge.rise != second.edge.rise:
         return "first" if first.edge.rise > second.edge.rise else "second"
     if first.edge.rise > first.storey:
         return None
-    one = height(first.at(first.high, first.thickness))
-    two = height(second.at(second.low, second.thickness))
+    one = roof.height(first.at(first.high, first.thickness))
+    two = roof.height(second.at(second.low, second.thickness))
     if one is None or two is None or abs(one - two) < SQUARE:
         return None
     return "first" if one < two else "second"

@@ -10,6 +10,7 @@ from seamwright.geometry.plate import Pair, Plate, loop_of
 from seamwright.geometry.types import Vec2
 from seamwright.shell.corners import WallRun
 from seamwright.shell.envelope import Pitch, Span, Wing, profile
+from seamwright.shell.outline import Stretch
 from seamwright.shell.types import Member
 
 BARE = 1e-4
@@ -60,7 +61,7 @@ def roofed_top(run: WallRun, roof: Sequence[Wing], problems: list[Problem]) -> t
         problems.append(_uncovered(run, bare))
         return ()
     spans = [s for s in profile(roof, outer.start, outer.along, outer.low, outer.high) if s.pitch]
-    if any(_is_plated(run, s.pitch) for s in spans):
+    if any(is_stepped(stretch, s.pitch) for s in spans):
         return _plated(run, spans)
     return cut_top(roof, inner, outer)
 
@@ -106,7 +107,7 @@ def eave_plates(run: WallRun, roof: Sequence[Wing]) -> tuple[Member, ...]:
     found: list[Member] = []
     middle = stretch.thickness / 2.0
     for span in profile(roof, stretch.at(0.0), stretch.edge.along, *run.outer):
-        if span.pitch is None or not _is_plated(run, span.pitch):
+        if span.pitch is None or not is_stepped(stretch, span.pitch):
             continue
         z = span.pitch.slope.at(stretch.at(span.low))
         a, b = stretch.at(span.low, middle), stretch.at(span.high, middle)
@@ -124,13 +125,13 @@ def eave_plates(run: WallRun, roof: Sequence[Wing]) -> tuple[Member, ...]:
     return tuple(found)
 
 
-def _is_plated(run: WallRun, pitch: Pitch | None) -> bool:
+def is_stepped(stretch: Stretch, pitch: Pitch | None) -> bool:
     """Return whether a slope rises inward from this very wall and rests on an eave plate."""
     if pitch is None or pitch.eave_plate <= 0.0:
         return False
-    a, p = run.stretch.edge.along, pitch.along
+    a, p = stretch.edge.along, pitch.along
     level = abs(a[0] * p[1] - a[1] * p[0]) < 1e-6 and a[0] * p[0] + a[1] * p[1] > 0.0
-    return level and abs(pitch.slope.at(run.stretch.at(0.0)) - pitch.slope.at(pitch.foot)) < 1e-6
+    return level and abs(pitch.slope.at(stretch.at(0.0)) - pitch.slope.at(pitch.foot)) < 1e-6
 
 
 def _plated(run: WallRun, outer: Sequence[Span]) -> tuple[Top, ...]:
@@ -139,7 +140,7 @@ def _plated(run: WallRun, outer: Sequence[Span]) -> tuple[Top, ...]:
     for i, span in enumerate(outer):
         if span.pitch is None:
             continue
-        drop = span.pitch.eave_plate if _is_plated(run, span.pitch) else 0.0
+        drop = span.pitch.eave_plate if is_stepped(stretch, span.pitch) else 0.0
         for u, end in ((span.low, i == 0), (span.high, i == len(outer) - 1)):
             z = span.pitch.slope.at(stretch.at(u)) - drop
             face = run.inner[0 if u == span.low else 1] if end else u

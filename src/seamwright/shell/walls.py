@@ -8,14 +8,14 @@ from dataclasses import dataclass
 from seamwright.errors import Problem
 from seamwright.geometry.plate import Plate, extent, kept_above, kept_below
 from seamwright.geometry.types import Ring, Vec2
-from seamwright.shell.corners import Height, WallRun, room_ring, rule_for, runs
+from seamwright.shell.corners import RoofAbove, WallRun, room_ring, rule_for, runs
 from seamwright.shell.envelope import Wing, underside
 from seamwright.shell.levels import Level
-from seamwright.shell.outline import stretches
+from seamwright.shell.outline import Stretch, stretches
 from seamwright.shell.plan import Plan
 from seamwright.shell.surface import Region, Surface
 from seamwright.shell.types import Build
-from seamwright.shell.wall import Top, flat_top, roofed_top, wall_plate
+from seamwright.shell.wall import Top, flat_top, is_stepped, roofed_top, wall_plate
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -39,7 +39,8 @@ def storey_walls(
     for level in floors:
         loops = stretches(plan, level.index, builds)
         over = [wing for wing in roof if wing.rise == level.index]
-        settled = [r for loop in loops for r in runs(plan, loop, _height(over), problems)]
+        roof_above = _above_corners(over)
+        settled = [r for loop in loops for r in runs(plan, loop, roof_above, problems)]
         settled.sort(key=lambda run: (run.stretch.edge.order, run.outer[0]))
         found.append(
             StoreyWalls(
@@ -51,12 +52,15 @@ def storey_walls(
     return tuple(found)
 
 
-def _height(over: Sequence[Wing]) -> Height:
-    def at(p: Vec2) -> float | None:
+def _above_corners(over: Sequence[Wing]) -> RoofAbove:
+    def height(p: Vec2) -> float | None:
         pitch = underside(over, p)
         return None if pitch is None else pitch.slope.at(p)
 
-    return at
+    def stepped(stretch: Stretch) -> bool:
+        return is_stepped(stretch, underside(over, stretch.at((stretch.low + stretch.high) / 2.0)))
+
+    return RoofAbove(height=height, stepped=stepped)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -131,7 +135,8 @@ def _stack(
 
 
 def _ends(run: WallRun) -> tuple[object, ...]:
-    return (run.outer, run.inner, run.stretch.type_id)
+    ends = (*run.outer, *run.inner)
+    return (*(round(u, 6) for u in ends), run.stretch.type_id)
 
 
 def _stacked(
