@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -194,6 +195,51 @@ def test_parts_of_an_assembly_are_panels(tmp_path: Path) -> None:
     areas = [_area(panels[f"A.{i}"].outline) for i in (1, 2, 3)]
     whole = 1.197 * 2.5
     assert areas == pytest.approx([whole - 0.397 * 0.9, whole - 0.5 * 0.9, whole], abs=1e-5)
+
+
+def test_the_slopes_of_a_roof_are_planes_of_their_own(tmp_path: Path) -> None:
+    """An IfcRoof made of slabs gives one plane for each slope; a window in it finds its slope."""
+    a = Author()
+    whole = a.root("IfcRoof", "Roof")
+    a.contain(whole)
+    ring = box(2.0, 2.0)
+    parts = [
+        a.plate("IfcSlab", "S1", (0, 0, 2.5), (1, 0, 0), (0, 2, 1), ring, THICK, parent=whole),
+        a.plate("IfcSlab", "S2", (2.01, 0, 2.5), (1, 0, 0), (0, 2, 1), ring, THICK, parent=whole),
+        a.plate("IfcSlab", "N1", (4, 4, 2.5), (-1, 0, 0), (0, -2, 1), ring, THICK, parent=whole),
+    ]
+    a.aggregate(whole, parts)
+    up = np.array([0, -2, 1]) / math.sqrt(5)
+    out = np.array([0, 1, 2]) / math.sqrt(5)
+    at = np.array([3.0, 4, 2.5]) + 0.5 * up - 0.05 * out
+    a.hole(whole, "H", at, (-1, 0, 0), up, box(0.8, 0.8), 0.3, fill="IfcWindow")
+    reading = read(a, tmp_path)
+    panels = by_id(reading)
+    assert [p.plane for p in panels.values()] == ["Roof_1", "Roof_1", "N1"]
+    assert {p.role for p in panels.values()} == {"roof"}
+    assert all(normal(p)[2] > 0 for p in panels.values())
+    (window,) = reading.plan.openings
+    assert (window.kind, window.host, float(window.up)) == ("skylight", "N1", 0.5)
+
+
+def test_a_sheet_on_a_wall_of_panels_is_left_out(tmp_path: Path) -> None:
+    """A board lining that lies over several panels is named, and the panels stay panels."""
+    a = Author()
+    whole = a.root("IfcElementAssembly", "A")
+    a.contain(whole)
+    parts = [
+        a.plate("IfcPlate", f"A.{i}", (i * 1.2, 0.165, 0), (1, 0, 0), (0, 0, 1), box(1.2, 2.5),
+                THICK, parent=whole)
+        for i in range(2)
+    ]  # fmt: skip
+    parts.append(
+        a.plate("IfcPlate", "Board", (0, 0.18, 0), (1, 0, 0), (0, 0, 1), box(2.4, 2.5), 0.0125,
+                parent=whole)
+    )  # fmt: skip
+    a.aggregate(whole, parts)
+    reading = read(a, tmp_path)
+    assert set(by_id(reading)) == {"A.0", "A.1"}
+    assert any("Board" in sentence for sentence in reading.left_out)
 
 
 def test_an_assembly_of_layers_is_one_panel(tmp_path: Path) -> None:

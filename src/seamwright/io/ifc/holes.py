@@ -48,8 +48,8 @@ class Holes:
         self.panels = {item.panel.id: item.panel for item in placed}
         self._filled: set[int] = set()
 
-    def take_voids(self, owner: Entity, hosts: list[Placed], plane: str) -> None:
-        """Take every void of `owner`, whose panels are `hosts` (one, or the parts of a plane)."""
+    def take_voids(self, owner: Entity, hosts: list[Placed]) -> None:
+        """Take every void of `owner`, whose panels are `hosts` (one, or its parts)."""
         for relation in getattr(owner, "HasOpenings", None) or ():
             void = relation.RelatedOpeningElement
             fillings = [r.RelatedBuildingElement for r in getattr(void, "HasFillings", None) or ()]
@@ -59,7 +59,11 @@ class Holes:
             if body is None:
                 self._notes.leave("The hole has no usable body", void)
                 continue
-            self._take(void, fill, _plane_of(hosts, body.points, plane), body.points)
+            plane = _plane_of(hosts, body.points)
+            if plane is None:
+                self._notes.leave("The hole lies outside its panel", void)
+                continue
+            self._take(void, fill, plane, body.points)
 
     def take_drawn(self, placed: Placed) -> None:
         """Take holes that are cut in the body itself and told by no opening element."""
@@ -205,14 +209,25 @@ class Holes:
         self.ids.append((spec.id, plain(element.GlobalId)))
 
 
-def _plane_of(hosts: list[Placed], points: Floats, plane: str) -> _Plane:
-    """Return the one panel a void lies in, by its own name, or the plane with all its panels."""
+def _plane_of(hosts: list[Placed], points: Floats) -> _Plane | None:
+    """Return the one panel a void lies in, by its own name, or its plane with all its panels.
+
+    None when the void passes by all of them.
+    """
+    crossed = []
     for host in hosts:
-        local = host.local(points)[:, :2]
+        local = host.local(points)
         low, high = local.min(axis=0), local.max(axis=0)
-        if len(hosts) == 1 or lies_within(host.panel, low, high):
+        if len(hosts) == 1 or lies_within(host.panel, low[:2], high[:2]):
             return host.panel.id, [host]
-    return plane, hosts
+        size = np.array([host.width, host.height, host.piece.plate.thickness])
+        if (high > 1e-3).all() and (low < size - 1e-3).all():
+            crossed.append(host)
+    if not crossed:
+        return None
+    plane = crossed[0].panel.plane
+    panels = [host for host in hosts if host.panel.plane == plane]
+    return (str(plane) if len(panels) > 1 else panels[0].panel.id), panels
 
 
 def _service(void: Entity, fill: Entity) -> PenetrationKind | None:

@@ -223,15 +223,15 @@ def _timbers(source: Source, found: Sorted) -> tuple[list[Timber], list[tuple[st
 
 def _holes(source: Source, found: Sorted, placed: list[Placed]) -> Holes:
     holes = Holes(source, placed)
-    hosts: dict[int, tuple[Entity, list[Placed], str]] = {}
+    hosts: dict[int, tuple[Entity, list[Placed]]] = {}
     for item in placed:
         piece = item.piece
-        hosts[int(piece.element.id())] = (piece.element, [item], item.panel.id)
+        hosts[int(piece.element.id())] = (piece.element, [item])
         if int(piece.host.id()) in found.containers and piece.host != piece.element:
-            entry = hosts.setdefault(int(piece.host.id()), (piece.host, [], piece.plane))
+            entry = hosts.setdefault(int(piece.host.id()), (piece.host, []))
             entry[1].append(item)
-    for owner, panels, plane in hosts.values():
-        holes.take_voids(owner, panels, plane)
+    for owner, panels in hosts.values():
+        holes.take_voids(owner, panels)
     for item in placed:
         holes.take_drawn(item)
     for element in found.services:

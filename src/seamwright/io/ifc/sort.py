@@ -97,19 +97,21 @@ class Sorter:
             return
         self._done.update(int(p.id()) for p in plates)
         thin = [p for p in solid if self._is_thin(p)]
-        if thin:
+        if thin and len(solid) - len(thin) <= 1:
             bodies = [b for b in (self._bodies.of(p) for p in solid) if b is not None]
             self._notes.use("Taken as one panel put together from its parts", element)
             self._take_whole(element, merged(bodies), element)
             return
         plane = self._names.of(element, "Plane", self._own(element).get("Id"))
         self.found.containers[int(element.id())] = plane
-        self._notes.use("Taken as a plane of panels given one by one, its parts", element)
+        self._notes.use("Taken through its parts", element)
+        first = len(self.found.pieces)
         for part in solid:
             if self._parts(part):
                 self._take_plate(part)
             else:
                 self._take_whole(part, self._bodies.of(part), element, plane=plane)
+        _name_planes([p for p in self.found.pieces[first:] if p.host == element], plane)
 
     def _is_thin(self, part: Entity) -> bool:
         body = self._bodies.of(part)
@@ -236,3 +238,26 @@ class Sorter:
             "It has no stated class and no foam core to tell it for a panel",
             element,
         )
+
+
+def _name_planes(pieces: list[Piece], name: str) -> None:
+    """Name the planes that the parts of one element lie in: its own name if there is only one.
+
+    A part alone in its plane gives the plane its own id; others are numbered after the element.
+    """
+    planes: list[list[Piece]] = []
+    for piece in pieces:
+        group = next((g for g in planes if _is_coplanar(g[0].plate, piece.plate)), None)
+        if group is None:
+            planes.append([piece])
+        else:
+            group.append(piece)
+    for number, group in enumerate(planes, start=1):
+        for piece in group:
+            alone = len(group) == 1 and len(planes) > 1
+            piece.plane = name if len(planes) == 1 else piece.id if alone else f"{name}_{number}"
+
+
+def _is_coplanar(a: Plate, b: Plate) -> bool:
+    across = (b.middle - a.middle) @ a.normal
+    return abs(float(a.normal @ b.normal)) > 1 - 1e-6 and abs(float(across)) < 0.005
