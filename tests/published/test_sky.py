@@ -47,6 +47,7 @@ def test_sun_position_against_spa(latitude: float, longitude: float) -> None:
     assert np.degrees(turn) * np.cos(ours.elevation) == pytest.approx(0.0, abs=0.02)
 
 
+@pytest.mark.filterwarnings("ignore:.*dayofyear.*")  # pvlib's own use of pandas
 @pytest.mark.source("erbs-1982", "the four relations as coded in pvlib")
 def test_sun_on_a_face_against_pvlib() -> None:
     """Clear sky, diffuse share, angle and sun on tilted faces follow the published relations."""

@@ -80,7 +80,7 @@ def clear_global(sun: Sun) -> Floats:
     Meteorology 2 (1945) 154-166.
     """
     height = np.maximum(np.sin(sun.elevation), 1e-6)
-    return np.where(sun.elevation > 0.0, 1098.0 * height * np.exp(-0.057 / height), 0.0)
+    return np.where(sun.elevation > 0.0, 1098.0 * height * np.exp(-0.059 / height), 0.0)
 
 
 def cloudy_global(sun: Sun, cloud: Values) -> Floats:
