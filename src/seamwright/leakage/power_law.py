@@ -54,7 +54,8 @@ def fit_power_law(pressure: ArrayLike, flow: ArrayLike, confidence: float = 0.95
         raise SeamwrightError("all readings stand at one pressure; spread them from 10 to 60 Pa")
     exponent = sxy / sxx
     log_c = float(y.mean() - exponent * x.mean())
-    rest = max(0.0, syy - exponent * sxy)
+    off = dy - exponent * dx
+    rest = float(off @ off)
     residual = math.sqrt(rest / (n - 2))
     s_n = residual / math.sqrt(sxx)
     s_c = s_n * math.sqrt(float(x @ x) / n)
