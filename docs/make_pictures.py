@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from importlib.resources import files
 from pathlib import Path
 
+from seamwright.draw.fan_chart import draw_fan_chart
 from seamwright.draw.sheets import draw_sheets
+from seamwright.io.fan_readings import read_fan_test
 from seamwright.io.plan import builtin_house, read_plan
+from seamwright.leakage.fan import analyze_fan_test
+from seamwright.leakage.targets import target_for
 from seamwright.seals.catalog import default_catalog
 from seamwright.workflow import seal_house
 
@@ -45,8 +50,26 @@ def pictures() -> dict[str, str]:
     return chosen
 
 
+def fan_picture() -> dict[str, str]:
+    """Return the chart of the built-in fan test by its file name."""
+    examples = files("seamwright.data").joinpath("examples")
+    test = read_fan_test(examples.joinpath("heron_house_fan_test.csv").read_text("utf-8"))
+    result = analyze_fan_test(
+        test.series,
+        test.conditions,
+        test.envelope,
+        devices=test.devices,
+        accuracy=test.accuracy,
+        target=target_for("4C", "IECC 2021"),
+    )
+    assert test.envelope.volume is not None
+    limit = 3.0 * test.envelope.volume / 3600.0
+    chart = draw_fan_chart(result, title="Heron House: ISO 9972:2015", system="us", limit=limit)
+    return {f"{chart.name}.svg": chart.svg}
+
+
 if __name__ == "__main__":
     FOLDER.mkdir(exist_ok=True)
-    for file_name, svg in pictures().items():
+    for file_name, svg in (pictures() | fan_picture()).items():
         (FOLDER / file_name).write_text(svg, encoding="utf-8")
         print(file_name)  # noqa: T201 - a script that says what it made

@@ -8,6 +8,7 @@ import pytest
 
 import seamwright
 from seamwright.errors import InputError
+from seamwright.io.fan_file import COLUMNS, FACTS, TEXTS
 from seamwright.io.fan_readings import FanFile, read_fan_test
 
 EXAMPLE = Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_fan_test.csv"
@@ -209,3 +210,16 @@ def test_a_range_without_its_limits_is_noted() -> None:
     """Readings on a range that the file does not describe are read, and a note says so."""
     found: FanFile = read_fan_test(HEAD + TABLE)
     assert any("No device range is given for ‘low’" in note for note in found.notes)
+
+
+def test_the_docs_name_every_fact_column_and_unit() -> None:
+    """The page for the tester lists all that the reader knows, and its example is read."""
+    page = (Path(__file__).parents[2] / "docs" / "fan.md").read_text(encoding="utf-8")
+    rows = [line for line in page.splitlines() if line.startswith("| ")]
+    told = " ".join(row.split("|")[1] for row in rows)
+    short = {"flow uncertainty", "volume uncertainty"}
+    assert [name for name in (*FACTS, *TEXTS) if name not in told and name not in short] == []
+    assert "flow, volume, area uncertainty" in told
+    assert [name for name in COLUMNS if f"`{name}`" not in told] == []
+    example = next(part for part in page.split("```") if part.startswith("\nhouse, "))
+    assert len(read_fan_test(example.replace("...\n", "")).series[0].readings) == 2
