@@ -213,6 +213,13 @@ _ALL = (
         used_for="leakage around windows and doors before a test",
     ),
     Source(
+        key="panel-house-reports",
+        citation="Fan tests of panel houses told on public pages of consultants and builders in "
+        "the United Kingdom: 0.47 and 0.61 1/h before windows, 0.69 m³/(h·m²) (read there, not in "
+        "a paper).",
+        used_for="whether the forecast is of the right size",
+    ),
+    Source(
         key="iecc-r402",
         citation="International Energy Conservation Code, R402.4.1.2 (2012 to 2018), R402.4.1.3 "
         "(2021), R402.5.1.3 (2024, from memory), C402.5.",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from seamwright.leakage.forecast_types import Forecast, Spread
 from seamwright.leakage.infiltration import SOURCE as INFILTRATION_SOURCE
-from seamwright.leakage.prior_rows import LeakRow
+from seamwright.leakage.prior_rows import CITATIONS, LeakRow
 from seamwright.leakage.ventilation import CAUTION, RATE_SOURCE
 from seamwright.report.forecast_words import (
     WORK_MEANS,
@@ -48,13 +48,14 @@ def forecast_sheet(outlook: Outlook, *, figures: bool = True) -> tuple[Block, ..
     return (
         Heading(text="Forecast: the fan test before it is made", level=1),
         *(_words(text) for text in answer(outlook)),
-        *(drawn if figures else ()),
+        *(drawn[:1] if figures else ()),
         result_table(result),
         work_table(outlook),
         *budget,
+        *(drawn[1:] if figures else ()),
         kind_table(result),
         place_table(result),
-        driver_table(result),
+        *(() if figures else (driver_table(result),)),
         Heading(text="What the tightness means"),
         day_table(outlook),
         fresh_air_table(outlook),
@@ -251,29 +252,29 @@ def fresh_air_table(outlook: Outlook) -> Table:
 def row_table(rows: tuple[LeakRow, ...]) -> Table:
     """Return the rows of the leak table that the forecast leans on, each with its source."""
     return Table(
-        columns=("What", "Per", "Careful", "Ordinary", "Careless", "Source"),
+        columns=("What", "Careful", "Ordinary", "Careless", "Source"),
         rows=tuple(
             (
                 row.name,
-                "metre" if row.per == "m" else row.per,
                 *(
-                    Quantity(value=area, dimension="leak_area")
+                    Quantity(value=area, dimension="leak_line" if row.per == "m" else "leak_area")
                     for area in (row.careful, row.ordinary, row.careless)
                 ),
                 row.source,
             )
             for row in rows
         ),
-        widths=(3, 1, 1.5, 1.5, 1.5, 9),
-        right=(2, 3, 4),
-        caption="Effective leakage areas at 4 Pa, seals standing one behind another",
+        widths=(3, 1.4, 1.4, 1.4, 9.5),
+        right=(1, 2, 3),
+        caption="Effective leakage areas at 4 Pa; seals stand one behind another",
     )
 
 
 _MARKS = (
     "Nobody has published leakage metre by metre for panel joints. Rows are taken from tables for "
     "framed houses where one fits, and are estimates where none does; each says which. The "
-    "forecast is as good as these rows until tests of your own houses have corrected them."
+    "forecast is as good as these rows until tests of your own houses have corrected them. "
+    f"{CITATIONS}"
 )
 
 

@@ -9,7 +9,7 @@ from seamwright.seals.types import Sentence
 
 Dimension: TypeAlias = Literal[
     "length", "width", "area", "volume", "sealant_volume", "angle", "time", "count", "money",
-    "flow", "leak_area", "leak_rate", "permeability", "power", "air_change", "share",
+    "flow", "leak_area", "leak_line", "leak_rate", "permeability", "power", "air_change", "share",
 ]  # fmt: skip
 
 
@@ -18,8 +18,9 @@ class Quantity:
     """A number in SI with its dimension; edges print it in feet-inches or millimetres.
 
     `width` is a small length (in, mm), `length` a run (ft-in, m), `angle` is in radians. Of air:
-    `flow` in m³/s, `leak_area` in m², `leak_rate` along a line in m³/(s·m), `permeability` of a
-    shell in m³/(s·m²), `power` in W, `air_change` in 1/h; `share` is a part from 0 to 1.
+    `flow` in m³/s, `leak_area` in m², along a line `leak_line` in m²/m and `leak_rate` in
+    m³/(s·m), `permeability` of a shell in m³/(s·m²), `power` in W, `air_change` in 1/h; `share` is
+    a part from 0 to 1.
     """
 
     value: float

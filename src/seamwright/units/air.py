@@ -29,6 +29,13 @@ def format_leak_area(square_metres: float, system: str) -> str:
     return f"{_three(square_metres * 1e4)} cm²"
 
 
+def format_leak_line(square_metres_a_metre: float, system: str) -> str:
+    """Return a leakage area along a line: ``0.019 in²/ft`` or ``0.400 cm²/m``."""
+    if system == "us":
+        return f"{_three(square_metres_a_metre * float(FOOT) / float(INCH) ** 2)} in²/ft"
+    return f"{_three(square_metres_a_metre * 1e4)} cm²/m"
+
+
 def format_leak_rate(square_metres_a_second: float, system: str) -> str:
     """Return a leakage along a line: ``0.098 cfm/ft`` or ``0.55 m³/(h·m)``."""
     if system == "us":
