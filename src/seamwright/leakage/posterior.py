@@ -1,0 +1,188 @@
+"""What each place leaks now, given the records, the looks, the mends and the fan tests.
+
+Given the crews' factors every place's looks are weighed exactly on a grid and the fan tests by the
+saddlepoint (`posterior_tilt`); the factors are integrated out at points put where they are likely.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.polynomial.hermite_e import hermegauss
+from scipy.interpolate import CubicSpline
+from scipy.optimize import minimize
+from scipy.special import ndtri
+from scipy.stats.qmc import Sobol
+
+from seamwright.leakage.evidence import Floats
+from seamwright.leakage.hunt_grid import Grid, evidence
+from seamwright.leakage.hunt_types import FanTest, HuntModel
+from seamwright.leakage.posterior_tilt import Block, Sums, Tilted, given_tests, meet, tilted
+
+_COARSE, _FINE, _POINTS = 9, 7, 9
+_REACH = 4.0
+_LOG2_POINTS, _WIDER = 5, 1.2
+_STEP = 0.1
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Piece:
+    """One point of the integration over the crews' factors: its weight (they sum to 1), ln factors
+    (K,), ln leak (R, G) and chances (R, G) of each row; mean and variance of the house's leak now
+    [m³/s].
+    """
+
+    weight: float
+    factors: Floats
+    size: Floats
+    chance: Floats
+    mean_now: float
+    variance_now: float
+
+
+def known_sums(tests: tuple[FanTest, ...], model: HuntModel) -> Sums:
+    """Return what the tests say of the sums: flows [m³/s] and covariance of their errors.
+
+    A 95 % interval is 2 × 1.96 standard errors wide; errors of two tests share
+    `model.test_correlation`.
+    """
+    flow = np.array([test.flow for test in tests], dtype=float)
+    error = np.array([(test.high - test.low) / 3.92 for test in tests], dtype=float)
+    error = np.maximum(error, model.least_test_error * flow)
+    shared = model.test_correlation
+    cov = shared * np.outer(error, error) + (1.0 - shared) * np.diag(error**2)
+    return Sums(flow=flow, error=cov)
+
+
+def weigh(grid: Grid, model: HuntModel) -> tuple[Piece, ...]:
+    """Return the house weighed by all that is known, at every point of integration."""
+    trial = _Trial(grid, known_sums(grid.tests, model), model)
+    made = []
+    for weight, factors in _points(trial, len(grid.crews), model.crew_sigma):
+        block = trial.block(factors)
+        found = tilted(block, trial.tilt_at(factors))
+        mean, variance = _now(grid, block, found, trial.sums)
+        piece = Piece(
+            weight=weight,
+            factors=factors,
+            size=np.log(block.leak),
+            chance=given_tests(block, found, trial.sums),
+            mean_now=mean,
+            variance_now=variance,
+        )
+        made.append(piece)
+    return tuple(made)
+
+
+class _Trial:
+    """The density of the crews' factors, with the tilt found at each tried point."""
+
+    def __init__(self, grid: Grid, sums: Sums, model: HuntModel) -> None:
+        self.grid, self.sums, self.model = grid, sums, model
+        self.tried: dict[tuple[float, ...], tuple[float, Floats]] = {}
+        self.tilt = np.zeros(len(sums.flow))
+        new = np.concatenate(([True], grid.place[1:] != grid.place[:-1]))
+        self.starts = np.flatnonzero(new)
+
+    def block(self, factors: Floats) -> Block:
+        """Return the rows with looks weighed in, at these ln factors (K,)."""
+        own = np.append(factors, 0.0)[self.grid.crew]
+        return Block(
+            place=self.grid.place,
+            starts=self.starts,
+            leak=np.exp(self.grid.size + own[:, None]),
+            log_mass=self.grid.log_mass + evidence(self.grid, own, self.model),
+            weights=self.grid.weights,
+        )
+
+    def tilt_at(self, factors: Floats) -> Floats:
+        """Return the tilt that meets the tests at these factors."""
+        self.log_chance(factors)
+        return self.tried[tuple(factors.tolist())][1]
+
+    def log_chance(self, factors: Floats) -> float:
+        """Return ln density of the factors given everything, up to a constant."""
+        key = tuple(factors.tolist())
+        if key not in self.tried:
+            found, value = meet(self.block(factors), self.sums, self.tilt)
+            self.tilt = found.tilt
+            prior = -0.5 * float(factors @ factors) / max(self.model.crew_sigma, 1e-9) ** 2
+            self.tried[key] = (value + prior, found.tilt)
+        return self.tried[key][0]
+
+
+def _points(trial: _Trial, crews: int, sigma: float) -> list[tuple[float, Floats]]:
+    """Return points of integration over the factors with weights that sum to 1."""
+    if crews == 0 or sigma <= 0.0:
+        return [(1.0, np.zeros(crews))]
+    center, width = _together(trial, crews, sigma)
+    if crews == 1:
+        nodes, share = hermegauss(_POINTS)
+        places = [np.array([center + width * node]) for node in nodes]
+        proposed = np.log(share) + 0.5 * nodes**2
+    else:
+        middle, spread = _peak(trial, np.full(crews, center))
+        uniform = Sobol(crews, scramble=False).random_base2(_LOG2_POINTS)
+        normal = ndtri(uniform + 0.5 / len(uniform)) * _WIDER
+        places = [middle + spread @ draw for draw in normal]
+        proposed = 0.5 * np.sum((normal / _WIDER) ** 2, axis=1)
+    logs = np.array([trial.log_chance(place) for place in places]) + proposed
+    weight = np.exp(logs - logs.max())
+    weight /= weight.sum()
+    return [(float(w), place) for w, place in zip(weight, places, strict=True)]
+
+
+def _together(trial: _Trial, crews: int, sigma: float) -> tuple[float, float]:
+    """Return where one factor for all crews is likely: center and width, from two rounds."""
+
+    def log_chance(u: float) -> float:
+        return trial.log_chance(np.full(crews, u))
+
+    coarse = [float(u) for u in np.linspace(-_REACH, _REACH, _COARSE) * sigma]
+    best = max(coarse, key=log_chance)
+    step = coarse[1] - coarse[0]
+    fine = [float(best + step * k) for k in np.linspace(-1.0, 1.0, _FINE)]
+    known = sorted({*coarse, *fine})
+    values = np.array([log_chance(u) for u in known])
+    dense = np.linspace(known[0], known[-1], 2001)
+    curve = CubicSpline(known, values)(dense)
+    chance = np.exp(curve - curve.max())
+    chance /= chance.sum()
+    center = float(chance @ dense)
+    width = float(np.sqrt(chance @ (dense - center) ** 2))
+    return center, max(width, 0.02 * sigma)
+
+
+def _peak(trial: _Trial, start: Floats) -> tuple[Floats, Floats]:
+    """Return the likeliest factors (K,) and a root (K, K) of their covariance there."""
+    best = minimize(lambda u: -trial.log_chance(np.asarray(u)), start, method="BFGS",
+                    options={"gtol": 0.05, "eps": 1e-3, "maxiter": 15}).x  # fmt: skip
+    count = len(best)
+    unit = np.eye(count) * _STEP
+    curve = np.zeros((count, count))
+    for i in range(count):
+        for j in range(i + 1):
+            corners = [(1, 1), (1, -1), (-1, 1), (-1, -1)]
+            terms = [
+                a * b * trial.log_chance(best + (a * unit[i] + b * unit[j]) / 2) for a, b in corners
+            ]
+            curve[i, j] = curve[j, i] = -sum(terms) / _STEP**2
+    values, vectors = np.linalg.eigh(curve)
+    least = 1.0 / max(trial.model.crew_sigma, 1e-9) ** 2 / 4.0
+    return np.asarray(best, dtype=float), vectors / np.sqrt(np.maximum(values, least))
+
+
+def _now(grid: Grid, block: Block, found: Tilted, sums: Sums) -> tuple[float, float]:
+    """Return mean and variance of the sum of what the places leak now."""
+    now = grid.now
+    first = np.einsum("rg,rg->r", found.chance, block.leak)
+    second = np.einsum("rg,rg,rg->r", found.chance, block.leak, block.leak)
+    mean = np.add.reduceat(now * first, block.starts)
+    variance = float(np.sum(np.add.reduceat(now**2 * second, block.starts) - mean**2))
+    if len(sums.flow) == 0:
+        return float(mean.sum()), variance
+    cross = np.add.reduceat((now * second)[:, None] * block.weights, block.starts, axis=0)
+    shared = (cross - mean[:, None] * found.mean).sum(axis=0)
+    curve = found.cov.sum(axis=0) + sums.error
+    return float(mean.sum()), max(variance - float(shared @ np.linalg.solve(curve, shared)), 0.0)

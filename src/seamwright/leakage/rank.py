@@ -1,0 +1,186 @@
+"""Where to look next: what a look and a mend are expected to bring, over the minutes they take."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from seamwright.leakage.hunt_types import Hunt, Standing
+from seamwright.leakage.places import Place
+
+Word: TypeAlias = Literal["go on", "good enough", "little to gain", "spread thin"]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Minutes:
+    """How long it takes to search and to mend. [min], [min/m]
+
+    An estimate, `common practice, no source`: 4 to 8 finds an hour and 5 to 30 minutes a fix are
+    what crews speak of; put your own times in their place.
+    """
+
+    look: float = 1.5
+    look_per_metre: float = 0.7
+    mend: float = 8.0
+    mend_per_metre: float = 2.0
+    mend_most: float = 30.0
+    ladder: float = 2.0
+    staging: float = 6.0
+    covered: float = 30.0
+    ladder_from: float = 2.0
+    staging_from: float = 3.5
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class StopRule:
+    """When to stop: less to gain per hour than `least_share` of the remaining leak, or, of what
+    can be gained at all, less than `thin_share` at the best `thin_places` places; or the whole
+    leak surely below `target` [m³/s]. `common practice, no source`.
+    """
+
+    least_share: float = 0.03
+    thin_share: float = 0.15
+    thin_places: int = 10
+    target: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Choice:
+    """A place to look at next. `gain` is the expected fall of the leak if it is looked at and, if
+    something is found, mended [m³/s]; `minutes` what that is expected to take; `score` orders.
+    """
+
+    standing: Standing
+    gain: float
+    minutes: float
+    score: float
+
+    @property
+    def per_hour(self) -> float:
+        """Expected fall of the leak per hour of work. [m³/s per h]"""
+        return self.gain / self.minutes * 60.0
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Advice:
+    """Go on or stop, with the figures: expected fall per hour at the best place [m³/s per h], the
+    share of all gain at the first places, and how many places the gain is spread over.
+    """
+
+    word: Word
+    per_hour: float
+    limit: float
+    first_share: float
+    first_count: int
+    effective_places: float
+
+
+def rank(
+    hunt: Hunt,
+    minutes: Minutes | None = None,
+    *,
+    by_consequence: bool = False,
+) -> tuple[Choice, ...]:
+    """Return every place that can be searched, the best gain per minute first.
+
+    With `by_consequence` the gain is weighed by what a leak does to the wood there. The leak
+    elsewhere has no place and is left out.
+    """
+    taken = Minutes() if minutes is None else minutes
+    choices = [
+        _choice(standing, taken, by_consequence=by_consequence)
+        for standing in hunt.standings
+        if standing.place.kind != "elsewhere"
+    ]
+    return tuple(sorted(choices, key=lambda c: (-c.score, c.standing.place.id)))
+
+
+def minutes_to_reach(place: Place, minutes: Minutes) -> float:
+    """Return the minutes to get to a place: ladder, staging, or opening what covers it. [min]"""
+    cover = 0.0 if place.reachable else minutes.covered
+    if place.height >= minutes.staging_from:
+        return cover + minutes.staging
+    return cover + (minutes.ladder if place.height >= minutes.ladder_from else 0.0)
+
+
+def minutes_to_look(place: Place, minutes: Minutes) -> float:
+    """Return the minutes to search a place once there. [min]"""
+    return minutes.look + minutes.look_per_metre * place.length
+
+
+def minutes_to_mend(place: Place, minutes: Minutes) -> float:
+    """Return the minutes to mend what was found. [min]"""
+    return min(minutes.mend + minutes.mend_per_metre * place.length, minutes.mend_most)
+
+
+def walk(
+    choices: Sequence[Choice],
+    neighbors: Mapping[str, Sequence[str]],
+    minutes: Minutes | None = None,
+    *,
+    most: int = 5,
+) -> tuple[tuple[Choice, ...], ...]:
+    """Return rounds: the best place left, with neighbors worth doing while somebody is there.
+
+    A neighbor joins when its gain over its minutes, less those to reach it, beats the best of what
+    is left outside the round.
+    """
+    taken = Minutes() if minutes is None else minutes
+    left = {choice.standing.place.id: choice for choice in choices}
+    rounds = []
+    while left:
+        first = next(iter(left.values()))
+        del left[first.standing.place.id]
+        bar = max((choice.score for choice in left.values()), default=0.0)
+        near = [left[i] for i in neighbors.get(first.standing.place.id, ()) if i in left]
+        joined = [c for c in near if _score_there(c, taken) >= bar]
+        joined = sorted(joined, key=lambda c: -_score_there(c, taken))[: most - 1]
+        for choice in joined:
+            del left[choice.standing.place.id]
+        rounds.append((first, *joined))
+    return tuple(rounds)
+
+
+def advise(hunt: Hunt, choices: Sequence[Choice], rule: StopRule | None = None) -> Advice:
+    """Return whether to go on, by the rule: good enough, too little to gain, or spread too thin."""
+    used = StopRule() if rule is None else rule
+    gains = sorted((choice.gain for choice in choices), reverse=True)
+    whole = math.fsum(gains)
+    first = math.fsum(gains[: used.thin_places]) / whole if whole > 0.0 else 0.0
+    parts = [g / whole for g in gains if g > 0.0] if whole > 0.0 else []
+    entropy = -math.fsum(p * math.log(p) for p in parts)
+    per_hour = max((choice.per_hour for choice in choices), default=0.0)
+    limit = used.least_share * hunt.total.value
+    word: Word = "go on"
+    if used.target is not None and hunt.total.high <= used.target:
+        word = "good enough"
+    elif per_hour < limit:
+        word = "little to gain"
+    elif first < used.thin_share:
+        word = "spread thin"
+    return Advice(
+        word=word,
+        per_hour=per_hour,
+        limit=limit,
+        first_share=first,
+        first_count=min(used.thin_places, len(gains)),
+        effective_places=math.exp(entropy) if parts else 0.0,
+    )
+
+
+def _choice(standing: Standing, minutes: Minutes, *, by_consequence: bool) -> Choice:
+    place = standing.place
+    taken = minutes_to_reach(place, minutes) + minutes_to_look(place, minutes)
+    taken += standing.found * minutes_to_mend(place, minutes)
+    weight = place.consequence if by_consequence else 1.0
+    return Choice(
+        standing=standing, gain=standing.gain, minutes=taken, score=standing.gain * weight / taken
+    )
+
+
+def _score_there(choice: Choice, minutes: Minutes) -> float:
+    """Return a choice's score once somebody stands beside it."""
+    there = choice.minutes - minutes_to_reach(choice.standing.place, minutes)
+    return choice.score * choice.minutes / max(there, 0.1)
