@@ -129,6 +129,19 @@ BAD: dict[str, tuple[Plan, str, str]] = {
         "wall A",
         "add up to 9.000 m",
     ),
+    "stub": (
+        plans.tee(
+            side=plans.wing(area=plans.rectangle(4, 3, F(1, 10), -3)),
+            footprints=(
+                Footprint(id="main", corners=plans.rectangle(12, 6), storeys=("ground",)),
+                Footprint(
+                    id="wing", corners=plans.rectangle(4, 3, F(1, 10), -3), storeys=("ground",)
+                ),
+            ),
+        ),
+        "wall A",
+        "stretch of 0.100 m",
+    ),
     "flat roof": (roof(pitch=F(0)), "roof part main", "pitch of 0"),
     "eaves side by side": (roof(eaves=(0, 1)), "roof part main", "not opposite"),
     "one eave": (roof(eaves=(0,)), "roof part main", "1 eaves"),

@@ -85,6 +85,7 @@ def runs(
     for i in range(len(loop)):
         j = (i + 1) % len(loop)
         ends[i], starts[j] = _corner(plan, loop, i, roof, problems)
+    problems.extend(_stubs(loop))
     return tuple(
         WallRun(
             stretch=stretch,
@@ -94,6 +95,29 @@ def runs(
         )
         for i, stretch in enumerate(loop)
     )
+
+
+def _stubs(loop: tuple[Stretch, ...]) -> list[Problem]:
+    """Return the walls too short for the corners at their ends."""
+    found: list[Problem] = []
+    for i, s in enumerate(loop):
+        d = s.edge.along
+        sides = [
+            x
+            for x in (loop[i - 1], loop[(i + 1) % len(loop)])
+            if abs(d[0] * x.edge.along[1] - d[1] * x.edge.along[0]) > SQUARE
+        ]
+        need = max((x.thickness for x in sides), default=0.0)
+        if s.high - s.low < need - SQUARE:
+            found.append(
+                Problem(
+                    subject=f"wall {s.wall}",
+                    sentence=f"wall {s.wall} has a stretch of {s.high - s.low:.3f} m between two "
+                    f"corners, less than the thickness {need:.3f} m of a wall that meets it",
+                    remedy="make the stretch longer, or move the corners into one line",
+                )
+            )
+    return found
 
 
 def room_ring(loop: tuple[Stretch, ...]) -> Ring:

@@ -264,7 +264,7 @@ def _numbered(found: Sequence[Wing]) -> tuple[Wing, ...]:
         pitches: list[Pitch] = []
         for pitch in wing.pitches:
             n = next(
-                (i for i, (r, x) in enumerate(seen) if r == wing.rise and _one_plane(x, pitch)),
+                (i for i, (r, x) in enumerate(seen) if _carried_alike(r, x, wing.rise, pitch)),
                 len(seen),
             )
             if n == len(seen):
@@ -274,11 +274,15 @@ def _numbered(found: Sequence[Wing]) -> tuple[Wing, ...]:
     return tuple(result)
 
 
-def _one_plane(x: Pitch, y: Pitch) -> bool:
+def _carried_alike(rise: int, x: Pitch, other_rise: int, y: Pitch) -> bool:
+    return rise == other_rise and x.type_id == y.type_id and coincide(x, y)
+
+
+def coincide(x: Pitch, y: Pitch) -> bool:
+    """Return whether two slopes lie in one plane, whatever panels they carry."""
     s, t = x.slope, y.slope
     return (
-        x.type_id == y.type_id
-        and abs(s.a - t.a) < LEVEL
+        abs(s.a - t.a) < LEVEL
         and abs(s.b - t.b) < LEVEL
         and abs(s.at(y.foot) - t.at(y.foot)) < LEVEL
     )

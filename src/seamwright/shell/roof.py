@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 
 from seamwright.geometry.plane import Flat, miter, slope_frame, upright
 from seamwright.geometry.plate import Loop, Plate, from_sides
-from seamwright.geometry.types import Frame, Ring, Vec2
-from seamwright.shell.envelope import Pitch, Wing
+from seamwright.geometry.types import Frame, Ring, Vec2, cross
+from seamwright.shell.envelope import Pitch, Wing, coincide
 from seamwright.shell.plan import Plan
 from seamwright.shell.roof_cells import Cell
 from seamwright.shell.surface import Region, Surface
@@ -70,13 +70,22 @@ def cell_plate(frame: Frame, c: Cell, builds: Mapping[str, Build]) -> Plate:
 def side_of(
     pitch: Pitch, other: Pitch | Flat | None, p: Vec2, q: Vec2, builds: Mapping[str, Build]
 ) -> Flat:
-    """Return the plane of the side face over plan edge p-q: mitered, or plumb at a border."""
+    """Return the plane of the side face over plan edge p-q: mitered, plumb at a border."""
     if other is None:
         return upright(p, q)
     if isinstance(other, Flat):
         return other
+    if coincide(pitch, other):
+        return _square(pitch, p, q)
     raise_1, raise_2 = builds[pitch.type_id].thickness, builds[other.type_id].thickness
     return miter(p, q, pitch.slope, other.slope, (raise_1, raise_2))
+
+
+def _square(pitch: Pitch, p: Vec2, q: Vec2) -> Flat:
+    """Return the plane square to a slope through its line over p-q: panels of two types meet."""
+    a, b = pitch.slope.lifted(p), pitch.slope.lifted(q)
+    run = (b[0] - a[0], b[1] - a[1], b[2] - a[2])
+    return Flat(point=a, normal=cross(run, (-pitch.slope.a, -pitch.slope.b, 1.0)))
 
 
 def _lifted(

@@ -12,7 +12,7 @@ from seamwright.errors import Problem
 from seamwright.geometry.plane import Flat
 from seamwright.geometry.polygon import clipped, without_straights
 from seamwright.geometry.types import Ring, Vec2
-from seamwright.shell.envelope import Pitch, Wing, cells_of, grounds
+from seamwright.shell.envelope import Pitch, Wing, cells_of, coincide, grounds
 from seamwright.shell.outline import rings_of
 
 GRID = 1e-9
@@ -127,7 +127,7 @@ def _hidden(ring: Ring, mine: Pitch, other: Wing, *, earlier: bool) -> list[Ring
             part = _intersection(ring, piece)
             if not part:
                 continue
-            if pitch.plane == mine.plane:
+            if coincide(pitch, mine):
                 above = part if earlier else ()
             else:
                 s, t = pitch.slope, mine.slope

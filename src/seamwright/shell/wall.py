@@ -60,6 +60,8 @@ def roofed_top(run: WallRun, roof: Sequence[Wing], problems: list[Problem]) -> t
     if bare is not None:
         problems.append(_uncovered(run, bare))
         return ()
+    if run.outer[0] >= run.outer[1] or run.inner[0] >= run.inner[1]:
+        return ()
     spans = [s for s in profile(roof, outer.start, outer.along, outer.low, outer.high) if s.pitch]
     if any(is_stepped(stretch, s.pitch) for s in spans):
         return _plated(run, spans)
