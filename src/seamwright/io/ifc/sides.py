@@ -6,7 +6,7 @@ import numpy as np
 import shapely
 
 from seamwright.io.ifc.notes import Notes
-from seamwright.io.ifc.types import Floats, Layered, Piece, Plate
+from seamwright.io.ifc.types import Floats, Layered, Mask, Piece, Plate
 
 _OUT = ("exterior", "external", "outside", "outer", "cladding", "weather", "siding", "roofing")
 _IN = ("interior", "internal", "inside", "inner", "drywall", "gypsum", "plaster", "ceiling")
@@ -97,9 +97,10 @@ class _Faces:
         meets = np.abs(slopes) > 0.05
         if id(piece) in self.index:
             meets[self.index[id(piece)]] = False
-        others = np.flatnonzero(meets)
+        starts = _spread(plate)
+        others = np.flatnonzero(meets & self._beside(starts, plate.normal))
         counts = []
-        for start in _spread(plate):
+        for start in starts:
             reach = ((self.origins[others] - start) * self.normals[others]).sum(axis=1)
             reach = reach / slopes[others]
             hits = start + reach[:, None] * way * plate.normal
@@ -108,6 +109,22 @@ class _Faces:
             chosen = np.flatnonzero(near)
             counts.append(sum(_holds(self.plates[others[i]], hits[i]) for i in chosen))
         return counts
+
+    def _beside(self, starts: Floats, way: Floats) -> Mask:
+        """Return which plates' boxes overlap the band that the rays sweep, seen along them."""
+        middle, half = (self.low + self.high) / 2, (self.high - self.low) / 2
+        meets = np.ones(len(middle), dtype=bool)
+        for axis in _square_to(way):
+            at, reach = starts @ axis, half @ np.abs(axis)
+            meets &= (middle @ axis + reach >= at.min()) & (middle @ axis - reach <= at.max())
+        return meets
+
+
+def _square_to(way: Floats) -> tuple[Floats, Floats]:
+    spare = np.array([0.0, 0.0, 1.0]) if abs(way[2]) < 0.9 else np.array([1.0, 0.0, 0.0])
+    side = np.cross(way, spare)
+    side = side / np.linalg.norm(side)
+    return side, np.cross(way, side)
 
 
 def _spread(plate: Plate) -> Floats:
