@@ -6,11 +6,13 @@ from importlib.resources import files
 from pathlib import Path
 
 from seamwright.draw.fan_chart import draw_fan_chart
+from seamwright.draw.forecast_chart import forecast_chart, parts_chart
 from seamwright.draw.sheets import draw_sheets
 from seamwright.io.fan_readings import read_fan_test
 from seamwright.io.plan import builtin_house, read_plan
 from seamwright.leakage.fan import analyze_fan_test
 from seamwright.leakage.targets import target_for
+from seamwright.report.outlook import look_ahead
 from seamwright.seals.catalog import default_catalog
 from seamwright.workflow import seal_house
 
@@ -68,8 +70,16 @@ def fan_picture() -> dict[str, str]:
     return {f"{chart.name}.svg": chart.svg}
 
 
+def forecast_pictures() -> dict[str, str]:
+    """Return the charts of the forecast of a small house by their file names."""
+    house = seal_house(read_plan(builtin_house("first_house")).plan, default_catalog())
+    result = look_ahead(house, target=target_for("5B", "IECC 2021")).forecast
+    charts = (forecast_chart(result, "us"), parts_chart(result, "us"))
+    return {f"{chart.name}.svg": chart.svg for chart in charts}
+
+
 if __name__ == "__main__":
     FOLDER.mkdir(exist_ok=True)
-    for file_name, svg in (pictures() | fan_picture()).items():
+    for file_name, svg in (pictures() | fan_picture() | forecast_pictures()).items():
         (FOLDER / file_name).write_text(svg, encoding="utf-8")
         print(file_name)  # noqa: T201 - a script that says what it made
