@@ -11,12 +11,19 @@ import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 from seamwright.geometry.types import Segment, Vec3, dot
 from seamwright.joints.account import Corner
 from seamwright.joints.draft import Draft
 from seamwright.joints.gather import INNER
 from seamwright.joints.types import Break
+
+Plane: TypeAlias = tuple[int, ...]
+Folds: TypeAlias = Mapping[frozenset[Plane], Sequence[Segment]]
+
+_NOTHING = 0.001
+"""A piece of a break shorter than this is its end on the fold. [m]"""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -32,7 +39,7 @@ class OpenEnd:
     host: str
     panel: int
     house: int
-    plane: tuple[int, ...]
+    plane: Plane
     at: Vec3
     way: Vec3
 
@@ -46,13 +53,11 @@ class Bridge:
     line: Segment
 
 
-def bridge_open_ends(
-    ends: Sequence[OpenEnd], folds: Mapping[frozenset[int], Segment]
-) -> list[Bridge]:
+def bridge_open_ends(ends: Sequence[OpenEnd], folds: Folds) -> list[Bridge]:
     """Return the pieces of the breaks between line ends: pairs in one plane before others.
 
-    `folds` gives the line in which two panels meet. An end without a partner keeps a piece of no
-    length, so that its place is still told. [m]
+    `folds` gives the lines in which panels of two planes meet. An end without a
+    partner keeps a piece of no length, so that its place is still told. [m]
     """
     houses: dict[int, list[OpenEnd]] = defaultdict(list)
     for end in sorted(ends, key=lambda end: (end.joint_id, end.at)):
@@ -86,8 +91,13 @@ def as_breaks(bridges: Sequence[Bridge]) -> list[Break]:
     ]
 
 
-def as_bounds(bridges: Sequence[Bridge]) -> dict[int, list[Corner]]:
-    """Return the bridges on panels as lines that bound the room, like the joints they replace."""
+def as_bounds(
+    bridges: Sequence[Bridge], planes: Mapping[tuple[int, Plane], Sequence[int]]
+) -> dict[int, list[Corner]]:
+    """Return the bridges on panels as lines that bound the room, like the joints they replace.
+
+    `planes` lists the panels of one house in one plane: a break may run over several of them.
+    """
     found: dict[int, list[Corner]] = defaultdict(list)
     for bridge in bridges:
         if bridge.line.length <= 0.0:
@@ -101,8 +111,7 @@ def as_bounds(bridges: Sequence[Bridge]) -> dict[int, list[Corner]]:
             surface=(INNER, bridge.end.panel),
         )
         corner = Corner(draft=stand_in, joint_id=f"the break past {bridge.end.joint_id}")
-        flat = [end for end in (bridge.end, bridge.other) if end.plane == bridge.end.plane]
-        for panel in sorted({end.panel for end in flat if end.panel >= 0}):
+        for panel in planes.get((bridge.end.house, bridge.end.plane), ()):
             found[panel].append(corner)
     return found
 
@@ -128,15 +137,17 @@ def _look_away(a: OpenEnd, b: OpenEnd) -> bool:
     return dot(step, a.way) < -slack and dot(step, b.way) > slack
 
 
-def _pieces(a: OpenEnd, b: OpenEnd, folds: Mapping[frozenset[int], Segment]) -> list[Bridge]:
-    fold = folds.get(frozenset((a.panel, b.panel)))
-    if a.panel == b.panel or a.plane == b.plane or fold is None:
+def _pieces(a: OpenEnd, b: OpenEnd, folds: Folds) -> list[Bridge]:
+    known = folds.get(frozenset((a.plane, b.plane)), ())
+    if a.plane == b.plane or not known:
         return [Bridge(end=a, other=b, line=Segment(start=a.at, end=b.at))]
+    fold = min(known, key=lambda line: math.dist(line.middle, a.at) + math.dist(line.middle, b.at))
     top = _over(a.at, b.at, fold)
-    return [
+    pieces = [
         Bridge(end=a, other=b, line=Segment(start=a.at, end=top)),
         Bridge(end=b, other=a, line=Segment(start=b.at, end=top)),
     ]
+    return [piece for piece in pieces if piece.line.length > _NOTHING]
 
 
 def _over(a: Vec3, b: Vec3, fold: Segment) -> Vec3:

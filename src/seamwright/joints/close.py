@@ -11,7 +11,12 @@ from scipy.spatial import cKDTree
 
 from seamwright.geometry.types import Vec3
 from seamwright.joints.account import Loose
-from seamwright.joints.enclose import INSIDE, hull_triangles, winding_numbers
+from seamwright.joints.enclose import (
+    INSIDE,
+    INSIDE_ROOF,
+    hull_triangles,
+    winding_numbers,
+)
 from seamwright.joints.types import Break, EdgeFate, EdgeUse
 from seamwright.shell.types import Opening, Panel, Support
 from seamwright.tolerance import Tolerance
@@ -48,9 +53,10 @@ def judge_loose(
     uses, breaks = [], []
     for stretch, (inside, behind) in zip(loose, winding, strict=True):
         panel = panels[stretch.panel]
-        fate, reason = _fate(panel.role, indoors=inside > INSIDE, through=behind > INSIDE)
+        limit = INSIDE_ROOF if panel.role == "roof" else INSIDE
+        fate, reason = _fate(panel.role, indoors=inside > limit, through=behind > limit)
         uses.append(_use(panel.id, stretch, fate, reason))
-        if fate == "free" and inside > INSIDE:
+        if fate == "free" and inside > limit:
             breaks += _edge_breaks(panel.id, stretch)
     return uses, breaks
 

@@ -14,7 +14,7 @@ from scipy.spatial import cKDTree
 
 from seamwright.geometry.types import Frame, Segment, Vec3, dot
 from seamwright.joints.account import Loose
-from seamwright.joints.bridge import OpenEnd
+from seamwright.joints.bridge import Folds, OpenEnd, Plane
 from seamwright.joints.close import Company
 from seamwright.joints.draft import Draft
 from seamwright.joints.gather import BACK, FRONT, OUTER
@@ -87,16 +87,41 @@ def open_ends(
             continue
         for end in (0, 1):
             others = at_end.get((at, end), frozenset()) - {at}
-            if not any(_goes_on(joints[other]) for other in others):
+            if not any(_goes_on(draft, drafts[other], joints[other]) for other in others):
                 found.append(_open_end(draft, joint.id, end, places))
     crowded = _loose_ends_near([end.at for end in found], places)
     return [end for end, count in zip(found, crowded, strict=True) if count < 2]
 
 
-def _goes_on(joint: Joint) -> bool:
+def _goes_on(draft: Draft, other: Draft, joint: Joint) -> bool:
+    """Return whether another joint carries a line on: not one on the far side of a deck or rim."""
     if joint.kind == "wall_corner":
         return joint.contact == "edge_support"
-    return joint.kind in (*_RUNNING, "opening")
+    if joint.kind == "opening":
+        return True
+    sides = {d.surface[0] for d in (draft, other) if d.surface is not None}
+    stacked = sides == {FRONT, BACK} or (joint.kind == "floor_line" and other.surface is None)
+    return joint.kind in _RUNNING and not stacked
+
+
+def fold_lines(drafts: Sequence[Draft], panels: Sequence[Panel]) -> Folds:
+    """Return the lines in which panels of two planes meet edge to edge."""
+    found: dict[frozenset[Plane], list[Segment]] = defaultdict(list)
+    for draft in drafts:
+        if draft.contact == "edge_edge":
+            planes = frozenset(plane_of(panels[number].frame) for number in draft.panels)
+            found[planes].append(draft.line)
+    return found
+
+
+def in_planes(
+    panels: Sequence[Panel], company: Mapping[int, Company]
+) -> dict[tuple[int, Plane], list[int]]:
+    """Return the panels that lie in one plane of one house."""
+    found: dict[tuple[int, Plane], list[int]] = defaultdict(list)
+    for number, panel in enumerate(panels):
+        found[company[number].panels[0], plane_of(panel.frame)].append(number)
+    return found
 
 
 def _open_end(draft: Draft, joint_id: str, end: int, places: Places) -> OpenEnd:
@@ -112,7 +137,7 @@ def _open_end(draft: Draft, joint_id: str, end: int, places: Places) -> OpenEnd:
         host=host.id,
         panel=-1 if on_support else number,
         house=places.company[draft.panels[0]].panels[0],
-        plane=_plane(host.frame),
+        plane=plane_of(host.frame),
         at=draft.inner.end if end else draft.inner.start,
         way=(sign * draft.along[0], sign * draft.along[1], sign * draft.along[2]),
     )
@@ -158,7 +183,7 @@ def beyond_step(draft: Draft, kind: str, place: Vec3, panels: Sequence[Panel]) -
     return ((place[0] - far * a[0], place[1] - far * a[1], place[2] - far * a[2]),)
 
 
-def _plane(frame: Frame) -> tuple[int, ...]:
+def plane_of(frame: Frame) -> Plane:
     """Return numbers that are equal for frames in one plane, give or take a centimetre."""
     n = frame.n
     values = (*n, dot(n, frame.origin))

@@ -17,9 +17,13 @@ from seamwright.geometry.search import Floats
 from seamwright.geometry.types import Vec3
 from seamwright.shell.types import Panel
 
-INSIDE = 0.66
-"""Winding number above which a point counts as indoors. Between one half (under an overhang) and
-three quarters (at the foot of a wall with no floor at all). [-]"""
+INSIDE = 0.55
+"""Winding number above which a point beside a wall or floor counts as indoors. A lone sheet such as
+a parapet reaches one half; the edge beside a missing panel keeps five eighths where the two faces
+meet at 45 degrees, three quarters where they meet square. [-]"""
+
+INSIDE_ROOF = 0.62
+"""The same beside a roof panel, whose overhang may stand over a wall that is missing. [-]"""
 
 _CHUNK = 400_000
 

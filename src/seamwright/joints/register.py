@@ -9,14 +9,21 @@ from typing import cast
 
 import numpy as np
 
-from seamwright.geometry.types import Segment
 from seamwright.joints.account import account_edges, bounding, by_edge, edge_rows
 from seamwright.joints.air import Meeting, clip_to_air, drop_outdoors, walls_on_faces
 from seamwright.joints.bearings import draft_bearings
 from seamwright.joints.bridge import as_bounds, as_breaks, bridge_open_ends
 from seamwright.joints.classify import Verdict, classify, look_around
 from seamwright.joints.close import judge_loose, steps_at_nodes
-from seamwright.joints.company import Places, beyond_step, companies, nearest_on, open_ends
+from seamwright.joints.company import (
+    Places,
+    beyond_step,
+    companies,
+    fold_lines,
+    in_planes,
+    nearest_on,
+    open_ends,
+)
 from seamwright.joints.draft import Draft, Use, draft_joints
 from seamwright.joints.fill import Boxes, member_boxes
 from seamwright.joints.find import draft_ledgers, find_on_cut_edges, find_touches
@@ -288,9 +295,9 @@ def _accounted(
         reach=tolerance.node,
     )
     ends = open_ends(found.drafts, house.joints, met.at_end, places)
-    bridges = bridge_open_ends(ends, _folds(found.drafts))
+    bridges = bridge_open_ends(ends, fold_lines(found.drafts, panels) if ends else {})
     if bridges:
-        for panel, extra in as_bounds(bridges).items():
+        for panel, extra in as_bounds(bridges, in_planes(panels, places.company)).items():
             corners[panel] = [*corners.get(panel, ()), *extra]
         ledger, loose = account_edges(panels, rows, by_place, corners, tolerance)
     stepped, loose = steps_at_nodes(loose, panels, [node.at for node in met.nodes], tolerance)
@@ -317,11 +324,6 @@ def _uses(panels: Sequence[Panel], corrected: _Corrected) -> list[EdgeUse]:
     ]
     ignored = [(use, why) for draft, why in corrected.ignored for use in draft.uses]
     return taken + [_entry(panels, use, "explained", "", why) for use, why in ignored]
-
-
-def _folds(drafts: Sequence[Draft]) -> dict[frozenset[int], Segment]:
-    """Return the line in which two panels meet edge to edge."""
-    return {frozenset(d.panels): d.line for d in drafts if d.contact == "edge_edge"}
 
 
 def _entry(panels: Sequence[Panel], use: Use, fate: EdgeFate, ref: str, reason: str) -> EdgeUse:
