@@ -13,6 +13,7 @@ from typing import Literal, TypeAlias
 Work: TypeAlias = Literal[
     "set_panel",
     "set_timber",
+    "set_buck",
     "lay_beads",
     "plug_chase",
     "drape_strip",
@@ -55,6 +56,7 @@ class Task:
     ``tape/outer/roof``. `same_day_as` groups tasks that must end on the day the group began (a
     roof panel and its cover). `hold_point` is the sentence somebody signs before the task's
     successors may bury anything, `released_by` who. `source` says where the duration comes from.
+    `seals` are the ids of the seals the task makes (see `seamwright.schedule.tasks_seals`).
     """
 
     id: str
@@ -73,6 +75,7 @@ class Task:
     released_by: str | None = None
     products: tuple[str, ...] = ()
     source: str = "common practice, no source"
+    seals: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
