@@ -48,7 +48,7 @@ def test_the_plan_gives_volume_area_and_zone(run: Run) -> None:
     result = run("fan", str(EXAMPLE), "--plan", "heron_house", "--edition", "IECC 2021", "--json")
     assert result.exit_code == 0
     data = json.loads(result.output)
-    assert data["house"]["volume_m3"] == pytest.approx(504.533, abs=1e-3)
+    assert data["house"]["volume_m3"] == pytest.approx(504.5, abs=0.5)
     assert data["house"]["rule"].startswith("Volume and area within the inner faces")
     assert data["outcome"] == "passes"
     assert data["ach50"]["low_per_h"] < data["ach50"]["value_per_h"] < data["ach50"]["high_per_h"]

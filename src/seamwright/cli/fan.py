@@ -108,7 +108,7 @@ def run(
     house = house_of(test.envelope, plan=plan, types=types, volume=volume, area=area, rule=rule)
     goal = target_of(house, target=target, zone=zone, edition=edition)
     result = _analyzed(file, test, house, method=_METHODS[standard], target=goal)
-    sheet = _sheet(test, house, result)
+    sheet = _sheet(file.stem, test, house, result)
     data = fan_document(
         result,
         conditions=test.conditions,
@@ -116,14 +116,15 @@ def run(
         texts=test.texts,
         notes=sheet.notes,
     )
+    title = test.texts.get("house", file.stem)
     if as_json:
         say_json(data)
     else:
-        _show(sheet, units)
+        _show(sheet, units, title)
     if out is not None:
-        title = f"{test.texts.get('house', file.stem)}: {METHODS[result.method]}"
+        heading = f"{title}: {METHODS[result.method]}"
         limit = flow_limit(goal, house.envelope)
-        manner = Manner(units=units, paper=paper, date=day_of(date), title=title, limit=limit)
+        manner = Manner(units=units, paper=paper, date=day_of(date), title=heading, limit=limit)
         for made in write_fan_files(sheet, data, out, manner):
             if not as_json:
                 say(f"  {made.path}  {made.what}")
@@ -152,8 +153,9 @@ def _analyzed(
         raise InputError([problem]) from error
 
 
-def _sheet(test: FanFile, house: House, result: FanResult) -> FanSheet:
-    facts = tuple((name.capitalize(), value) for name, value in test.texts.items())
+def _sheet(name: str, test: FanFile, house: House, result: FanResult) -> FanSheet:
+    texts = {"house": name, **test.texts}
+    facts = tuple((word.capitalize(), value) for word, value in texts.items())
     notes = (*test.notes, *(f"{note.rstrip('.')}." for note in house.notes))
     return FanSheet(
         result=result,
@@ -165,10 +167,9 @@ def _sheet(test: FanFile, house: House, result: FanResult) -> FanSheet:
     )
 
 
-def _show(sheet: FanSheet, units: Units) -> None:
+def _show(sheet: FanSheet, units: Units, title: str) -> None:
     result = sheet.result
-    name = dict(sheet.facts).get("House", "fan test")
-    say(f"{name}: fan test by {METHODS[result.method]}")
+    say(f"{title}: fan test by {METHODS[result.method]}")
     say()
     say(verdict_line(result))
     for where, check in broken_rules(result):

@@ -250,7 +250,7 @@ def _marks(page: Page, axes: _Axes, flow_50: Interval, limit: float | None) -> N
         y = axes.y(limit)
         pen = Pen(width=0.5, color=GREEN)
         page.line((axes.x(42.0), y), (axes.x(60.0), y), pen)
-        page.text((axes.x(41.0), y + 0.7), "target", TEXT, anchor="end", color=GREEN, bold=True)
+        page.centered((axes.x(70.0), y), "target", TEXT, color=GREEN, bold=True)
     low, high = axes.at(50.0, flow_50.low), axes.at(50.0, flow_50.high)
     pen = Pen(width=0.5)
     page.line(low, high, pen)
@@ -275,7 +275,9 @@ def _legend(
     for row, strong in _result_rows(result, system, limit):
         page.text((x, y), row, TEXT if strong else SMALL, bold=strong, color=BLACK)
         y += 3.8 if strong else 3.4
-    for row in ("shaded: 95 % of the line", "dashed: beyond the readings", "at 20 °C, 101,325 Pa",
+    fitted = any(one.fit.count >= 3 for one in result.series)
+    shading = "shaded: 95 % of the line" if fitted else "one or two pressures held"
+    for row in (shading, "dashed: beyond the readings", "at 20 °C, 101,325 Pa",
                 "below: off each own line"):  # fmt: skip
         y += 3.4
         page.text((x, y), row, SMALL, color=GREY)

@@ -41,8 +41,9 @@ def fit_power_law(pressure: ArrayLike, flow: ArrayLike, confidence: float = 0.95
     p, q = np.asarray(pressure, float), np.asarray(flow, float)
     if len(p) < 3 or len(p) != len(q):
         raise SeamwrightError(
-            f"{len(p)} readings are too few for a fit with an interval; take at least 3, and 5 or "
-            "more for a test by a standard"
+            f"{len(p)} reading{'s are' if len(p) != 1 else ' is'} too few for a fit with an "
+            "interval; take at least 3, and 5 or more for a test by a standard (ASTM E1827 is for "
+            "one or two pressures)"
         )
     if not (np.all(p > 0) and np.all(q > 0)):
         raise SeamwrightError("a pressure or flow of the fit is not above zero; leave it out")
