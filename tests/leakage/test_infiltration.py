@@ -6,11 +6,13 @@ import numpy as np
 import pytest
 
 from seamwright.errors import SeamwrightError
+from seamwright.leakage.combine import area_of_flow
 from seamwright.leakage.infiltration import (
     AIR_HEAT,
     Setting,
     basic_flow,
     enhanced_flow,
+    infiltration_year,
     over_hours,
 )
 
@@ -74,6 +76,36 @@ def test_what_the_tables_do_not_hold_is_told(setting: Setting, words: str) -> No
         basic_flow(0.03, 10.0, 1.0, setting)
     with pytest.raises(SeamwrightError, match=words):
         enhanced_flow(0.05, 0.65, 10.0, 1.0, setting)
+
+
+def test_a_year_is_the_sum_of_its_hours_by_both_models() -> None:
+    """A constant year gives each model's flow and its heat for every hour."""
+    hours = np.ones(48)
+    basic, enhanced = infiltration_year(0.2, ONE, indoor=20.0, outdoor=0 * hours, wind=4 * hours)
+    area = area_of_flow(0.2, 50.0)
+    assert basic.mean == pytest.approx(float(basic_flow(area, 20.0, 4.0, ONE)))
+    steady = float(enhanced_flow(0.2 / 50**0.65, 0.65, 20.0, 4.0, ONE))
+    assert enhanced.mean == pytest.approx(steady)
+    assert enhanced.heat == pytest.approx(AIR_HEAT * steady * 20.0 * 48 * 3600)
+
+
+def test_both_models_agree_within_a_half() -> None:
+    """Two models of one house on a breezy winter day are of one size."""
+    basic, enhanced = infiltration_year(0.2, ONE, indoor=20.0, outdoor=[0.0], wind=[4.0])
+    assert basic.mean == pytest.approx(enhanced.mean, rel=0.5)
+
+
+@pytest.mark.parametrize(
+    ("outdoor", "wind", "words"),
+    [
+        ([1.0, 2.0], [3.0], "2 temperatures and 1 winds"),
+        ([1.0, float("nan")], [3.0, 3.0], "no temperature or wind"),
+    ],
+)
+def test_weather_with_holes_is_refused(outdoor, wind, words: str) -> None:
+    """Hours that lack something are told, not guessed."""
+    with pytest.raises(SeamwrightError, match=words):
+        infiltration_year(0.2, ONE, indoor=20.0, outdoor=outdoor, wind=wind)
 
 
 def test_no_hours_is_no_season() -> None:

@@ -7,7 +7,7 @@ import pytest
 from seamwright.io.plan import builtin_house, read_plan
 from seamwright.leakage.targets import target_for
 from seamwright.report.forecast_sheet import FIGURES, MOST_PLACES, forecast_sheet
-from seamwright.report.outlook import look_ahead
+from seamwright.report.outlook import look_ahead, with_year
 from seamwright.report.types import Caution, Figure, Heading, Paragraph, Quantity, Table
 from seamwright.seals.catalog import default_catalog
 from seamwright.workflow import seal_house
@@ -87,6 +87,19 @@ def test_places_are_listed_by_what_they_leak(index: int, most: int) -> None:
     flows = [row[3].value for row in table.rows]
     assert flows == sorted(flows, reverse=True)
     assert len(flows) <= most
+
+
+def test_a_year_of_weather_adds_its_table_with_its_source() -> None:
+    """Hours of weather give heat with a span around it, and say where they come from."""
+    outlook = with_year(OUTLOOK, outdoor=[0.0] * 100, wind=[3.0] * 100, source="made up")
+    table = next(
+        b for b in forecast_sheet(outlook) if isinstance(b, Table) and "made up" in b.caption
+    )
+    assert [row[0] for row in table.rows] == ["Basic model", "Enhanced model"]
+    year = outlook.year
+    assert year.low < 1 < year.high
+    assert year.basic.heat > 0
+    assert not any("made up" in b.caption for b in BLOCKS if isinstance(b, Table))
 
 
 def test_outlook_knows_how_the_house_stands() -> None:

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from seamwright.errors import SeamwrightError
+from seamwright.leakage.combine import EXPONENT, TEST_PRESSURE, area_of_flow
 
 Floats = NDArray[np.float64]
 Foundation: TypeAlias = Literal["basement_or_slab", "crawl_space"]
@@ -190,6 +191,59 @@ def over_hours(flow: ArrayLike, indoor: ArrayLike, outdoor: ArrayLike) -> Season
         heat=float(np.clip(power, 0.0, None).sum() * 3600.0),
         gain=float(np.clip(-power, 0.0, None).sum() * 3600.0),
     )
+
+
+def infiltration_year(
+    flow_50: float,
+    setting: Setting,
+    *,
+    indoor: ArrayLike,
+    outdoor: ArrayLike,
+    wind: ArrayLike,
+    exponent: float = EXPONENT,
+) -> tuple[Season, Season]:
+    """Return the infiltration over hours of weather by the basic and by the enhanced model.
+
+    Parameters
+    ----------
+    flow_50 : float
+        Flow of the house at 50 Pa. [m³/s]
+    setting : Setting
+        Storeys, shelter, foundation, flue.
+    indoor : (n,) or scalar float
+        Room air. [°C]
+    outdoor : (n,) float
+        Outdoor air in each hour. [°C]
+    wind : (n,) float
+        Wind of the weather station in each hour. [m/s]
+    exponent : float
+        Flow exponent of the house. [-]
+
+    Both grow in proportion to the leakage: a house that is twice as leaky has twice the figures.
+    The station's wind is taken as it is; the coefficients of both models have the usual step from
+    station to house in them.
+
+    Source
+    ------
+    As `basic_flow` and `enhanced_flow`.
+    """
+    cold, blow = np.asarray(outdoor, float), np.asarray(wind, float)
+    if cold.shape != blow.shape or cold.ndim != 1:
+        raise SeamwrightError(
+            f"{cold.size} temperatures and {blow.size} winds do not make hours; give one of each "
+            "for every hour"
+        )
+    if not (np.isfinite(cold).all() and np.isfinite(blow).all()):
+        raise SeamwrightError("an hour of the weather has no temperature or wind; fill it first")
+    difference = np.asarray(indoor, float) - cold
+    area = area_of_flow(flow_50, TEST_PRESSURE, exponent)
+    coefficient = flow_50 / TEST_PRESSURE**exponent
+    flows = (
+        basic_flow(area, difference, blow, setting),
+        enhanced_flow(coefficient, exponent, difference, blow, setting),
+    )
+    basic, enhanced = (over_hours(flow, indoor, cold) for flow in flows)
+    return basic, enhanced
 
 
 def _row(setting: Setting) -> int:

@@ -30,6 +30,9 @@ from seamwright.seals.types import Sentence
 MOST_PLACES = 15
 """Places listed one by one."""
 
+_KILOWATT_HOUR = 3.6e6
+"""[J]"""
+
 FIGURES = ("forecast", "forecast-parts")
 """Names of the two charts that the sheet shows."""
 
@@ -58,6 +61,7 @@ def forecast_sheet(outlook: Outlook, *, figures: bool = True) -> tuple[Block, ..
         *(() if figures else (driver_table(result),)),
         Heading(text="What the tightness means"),
         day_table(outlook),
+        *year_tables(outlook),
         fresh_air_table(outlook),
         Caution(text=f"Fresh air. {CAUTION}"),
         Heading(text="Where the forecast's figures come from"),
@@ -233,6 +237,36 @@ def day_table(outlook: Outlook) -> Table:
         right=(2, 3, 4),
         caption=f"Air that comes in by itself ({standing}). {INFILTRATION_SOURCE}",
     )
+
+
+def year_tables(outlook: Outlook) -> tuple[Table, ...]:
+    """Return the infiltration over a year by both models, where hours of weather were given."""
+    year = outlook.year
+    if year is None:
+        return ()
+    rows: list[tuple[Cell, ...]] = []
+    for name, season in (("Basic model", year.basic), ("Enhanced model", year.enhanced)):
+        heat = season.heat / _KILOWATT_HOUR
+        changes = season.mean * 3600.0 / year.volume
+        rows.append(
+            (
+                name,
+                _flow(season.mean),
+                Quantity(value=changes, dimension="air_change"),
+                _flow(season.greatest),
+                f"{heat:,.0f} kWh",
+                f"{heat * year.low:,.0f} to {heat * year.high:,.0f} kWh",
+            )
+        )
+    table = Table(
+        columns=("", "Mean", "Mean air changes", "Greatest", "Heat carried away", "9 in 10"),
+        rows=tuple(rows),
+        widths=(2, 1.6, 1.6, 1.6, 2, 3),
+        right=(1, 2, 3, 4, 5),
+        caption=f"Air that comes in by itself over {year.basic.hours:,} hours, room at "
+        f"{year.indoor:.0f} °C. Weather: {year.source}",
+    )
+    return (table,)
 
 
 def fresh_air_table(outlook: Outlook) -> Table:

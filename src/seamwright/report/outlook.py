@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from numpy.typing import ArrayLike
 
 from seamwright.joints.enclosure import Enclosure, measure_enclosure
 from seamwright.leakage.combine import TEST_PRESSURE
 from seamwright.leakage.forecast import forecast
 from seamwright.leakage.forecast_types import Forecast
-from seamwright.leakage.infiltration import AIR_HEAT, Setting, basic_flow, enhanced_flow
+from seamwright.leakage.infiltration import (
+    AIR_HEAT,
+    Season,
+    Setting,
+    basic_flow,
+    enhanced_flow,
+    infiltration_year,
+)
 from seamwright.leakage.learn import Knowledge
 from seamwright.leakage.places import Place
 from seamwright.leakage.prior_rows import LeakRow, Workmanship
@@ -25,6 +34,9 @@ and still day, a cool and breezy one, a cold and windy one."""
 
 BEDROOMS = (1, 2, 3, 4)
 
+ROOM = 20.0
+"""Room air where nobody says otherwise: `common practice, no source`. [°C]"""
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Day:
@@ -37,6 +49,21 @@ class Day:
     basic: float
     enhanced: float
     heat: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Year:
+    """Infiltration of the middle house over hours of weather, by both models; `low` and `high` are
+    the factors from the middle house to the tighter and leakier ends that hold nine in ten.
+    """
+
+    basic: Season
+    enhanced: Season
+    low: float
+    high: float
+    indoor: float
+    volume: float
+    source: str
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -55,6 +82,7 @@ class Outlook:
     fresh_air: tuple[tuple[int, float], ...]
     rows: tuple[LeakRow, ...]
     tests: tuple[str, ...] = ()
+    year: Year | None = None
 
 
 def look_ahead(
@@ -105,6 +133,39 @@ def look_ahead(
         rows=tuple(rows),
         tests=() if knowledge is None else knowledge.tests,
     )
+
+
+def with_year(
+    outlook: Outlook,
+    *,
+    outdoor: ArrayLike,
+    wind: ArrayLike,
+    source: str,
+    indoor: float = ROOM,
+    table: LeakTable = DEFAULT_TABLE,
+) -> Outlook:
+    """Return the outlook with the infiltration over hours of weather: outdoor temperatures [°C] and
+    winds of the station [m/s], one of each per hour. `source` says where the weather comes from.
+    """
+    spread = outlook.forecast.flow_50
+    basic, enhanced = infiltration_year(
+        spread.p50,
+        outlook.setting,
+        indoor=indoor,
+        outdoor=outdoor,
+        wind=wind,
+        exponent=table.exponent,
+    )
+    year = Year(
+        basic=basic,
+        enhanced=enhanced,
+        low=spread.p05 / spread.p50,
+        high=spread.p95 / spread.p50,
+        indoor=indoor,
+        volume=outlook.enclosure.volume,
+        source=source,
+    )
+    return replace(outlook, year=year)
 
 
 def setting_of(house: SealedHouse, enclosure: Enclosure) -> Setting:
