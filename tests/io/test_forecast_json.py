@@ -35,6 +35,7 @@ def test_a_history_comes_back_as_it_was(tmp_path) -> None:
     write_history(path, HISTORY)
     back = read_history(path)
     assert [test.id for test in back] == ["one", "two"]
+    assert [file.name for file in tmp_path.iterdir()] == ["tests.json"]
     assert back[1].note == "before linings"
     assert learn(back).mean == pytest.approx(learn(HISTORY).mean, rel=1e-12)
 

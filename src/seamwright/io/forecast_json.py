@@ -53,7 +53,11 @@ def forecast_document(outlook: Outlook) -> Json:
 
 
 def write_history(path: Path | str, history: Sequence[HouseTest]) -> None:
-    """Write the history of tests, each with what it is compared with."""
+    """Write the history of tests, each with what it is compared with.
+
+    The file is made beside the old one and then takes its place, so that a stop leaves one of them
+    whole.
+    """
     tests = [
         {
             "id": test.id,
@@ -68,7 +72,10 @@ def write_history(path: Path | str, history: Sequence[HouseTest]) -> None:
         }
         for test in history
     ]
-    write_json({"tests": tests}, path)
+    file = Path(path)
+    spare = file.with_name(f".{file.name}.part")
+    write_json({"tests": tests}, spare)
+    spare.replace(file)
 
 
 def read_history(path: Path | str) -> tuple[HouseTest, ...]:
