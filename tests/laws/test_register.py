@@ -14,10 +14,13 @@ from benchmarks.estate import house_at
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.samples import corner_pair, flush_pair, gable_box
+from tests.shell.plans import hipped_ell, two_storeys, with_dormer
 
 from seamwright.geometry.types import Frame, Ring, Vec3, cross
 from seamwright.joints.register import build_register
 from seamwright.joints.types import Joint, Register
+from seamwright.shell.build import build_shell
+from seamwright.shell.plan import Plan
 from seamwright.shell.types import Hole, Panel, Shell
 
 HOUSES = (gable_box(), house_at(np.random.default_rng(3), 1), corner_pair(), flush_pair())
@@ -276,6 +279,20 @@ def test_any_gable_house_closes(seed: int) -> None:
     register = build_register(shell)
     assert register.breaks == ()
     assert [use for use in register.ledger if use.fate == "free"] == []
+
+
+@pytest.mark.parametrize("plan", [with_dormer(), two_storeys("platform"), hipped_ell()])
+def test_laid_out_houses_keep_the_same_story(plan: Plan) -> None:
+    """Houses with a dormer, a platform floor and valleys keep it shuffled, turned and re-framed."""
+    shell = build_shell(plan)
+    here = build_register(shell)
+    rng = random.Random(7)
+    shuffled = replace(shell, panels=tuple(rng.sample(shell.panels, len(shell.panels))))
+    assert build_register(shuffled) == here
+    turn = turned_about((0.0, 0.0, 1.0), 1.234)
+    assert_same(here, build_register(mapped(shell, turn, (17.3, -55.1, 3.3))))
+    panels = tuple(rechosen(panel, 0.77, 2) for panel in shell.panels)
+    assert_same(here, build_register(replace(shell, panels=panels)))
 
 
 @pytest.mark.parametrize("lost", [panel.id for panel in gable_box().panels])
