@@ -25,6 +25,7 @@ COMMANDS = {
     "order": "Say what to buy and how to cut it.",
     "forecast": "Forecast the fan test, with its uncertainty and the chance to pass.",
     "fan": "Work out a fan test: tightness, rules of the standard, verdict.",
+    "hunt": "Say where to look for the leak next, and when to stop.",
     "report": "Write the whole packet: PDF, drawings, order, data.",
 }
 """Every command, in the order of the work, with the first line of its help. A command's module is

@@ -30,6 +30,8 @@ NOUNS: dict[str, str] = {
     "sealants": "sealant",
     "foams": "foam",
     "beads": "bead rule",
+    "seals": "seal record",
+    "log": "log entry",
 }
 """What one entry of a list is called."""
 

@@ -130,7 +130,7 @@ class _Sums:
         at_spot = chance * defect * chance_found(size, self.detection)
         thin = size + np.log(grid.spread_out)[:, None]
         spread = chance * (1.0 - defect) * chance_found(thin, self.detection)
-        gain = (at_spot * self.gains[0] + spread * self.gains[1]) * flow
+        gain = (at_spot * self.gains[0] + spread * self.gains[1]) * flow * grid.broken[:, None]
         for name, part in (
             ("leak", chance * flow),
             ("defect", chance * defect * grid.broken[:, None]),

@@ -1,0 +1,88 @@
+"""``seamwright hunt``: where to look for the leak next."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from seamwright.cli.options import CatalogFile, Json, PanelTypes, PlanName, Units
+from seamwright.cli.say import cell_text, say, say_json, show_table
+from seamwright.cli.source import read_source, shelf
+from seamwright.cli.status import ATTENTION, DONE
+from seamwright.io.hunt_json import hunt_document
+from seamwright.io.records import Records, read_records
+from seamwright.leakage.hunt import hunt
+from seamwright.leakage.hunt_priors import hunt_model, hunt_priors
+from seamwright.leakage.hunt_types import Hunt, Method
+from seamwright.leakage.rank import Advice, Choice, StopRule, advise, rank
+from seamwright.report.hunt_sheet import (
+    SMOKE,
+    advice_sentence,
+    first_line,
+    house_table,
+    rank_table,
+)
+from seamwright.report.leak_places import leak_places
+from seamwright.report.types import Quantity
+from seamwright.workflow import seal_house
+
+OFF = "Turn off and tag every fuel-burning appliance before the fan runs; see docs/hunt.md."
+
+
+def run(
+    plan: PlanName,
+    *,
+    records: Annotated[
+        Path | None,
+        typer.Option("--records", metavar="FILE", show_default=False,
+                     help="What the site wrote down: seals, tests, looks, mends; see the docs."),
+    ] = None,
+    top: Annotated[int, typer.Option("--top", min=1, help="How many places to list.")] = 20,
+    by: Annotated[Method, typer.Option("--by", help="How you will search.")] = "smoke",
+    by_consequence: Annotated[
+        bool,
+        typer.Option("--by-consequence", help="Weigh a leak by what it does to the wood there."),
+    ] = False,
+    units: Units = "us",
+    catalog: CatalogFile = None,
+    types: PanelTypes = None,
+    as_json: Json = False,
+) -> None:  # fmt: skip
+    """Say where to look for the leak next, and when to stop."""
+    source = read_source(plan, types=types)
+    with source.placed():
+        house = seal_house(source.plan, shelf(source, catalog))
+    places = leak_places(house)
+    known = Records(facts={}, diary=()) if records is None else read_records(records, places)
+    model = hunt_model()
+    priors = hunt_priors(places, known.facts, known.workmanship, model=model)
+    found = hunt(priors, known.diary, model, method=by)
+    choices = rank(found, by_consequence=by_consequence)
+    advice = advise(found, choices, StopRule(target=known.target))
+    if as_json:
+        say_json(hunt_document(found, choices, advice, top=top, notes=known.notes))
+    else:
+        say(f"{source.plan.site.name}: leak hunt")
+        say()
+        _show(found, choices, advice, known, units)
+        show_table(rank_table(choices[:top]), units)
+        say(SMOKE)
+        say(OFF)
+    raise typer.Exit(ATTENTION if advice.word == "go on" else DONE)
+
+
+def _show(
+    found: Hunt, choices: tuple[Choice, ...], advice: Advice, known: Records, units: Units
+) -> None:
+    for note in known.notes:
+        say(f"  {note}")
+    if not known.diary:
+        say("  No test or look is recorded: this is the forecast alone. Add --records FILE.")
+    say(f"Look next: {first_line(choices[0])}")
+    gain = cell_text(Quantity(value=choices[0].gain, dimension="flow"), units)
+    say(f"  looking and mending there is expected to save {gain}.")
+    say(advice_sentence(found, advice))
+    say()
+    show_table(house_table(found), units)
