@@ -54,6 +54,14 @@ def test_the_plan_gives_volume_area_and_zone(run: Run) -> None:
     assert data["ach50"]["low_per_h"] < data["ach50"]["value_per_h"] < data["ach50"]["high_per_h"]
 
 
+def test_the_plan_names_the_target_where_nothing_else_does(run: Run) -> None:
+    """Without --target and --edition the plan's own edition and zone are held against."""
+    result = run("fan", str(EXAMPLE), "--plan", "heron_house")
+    assert result.exit_code == 0
+    assert "PASSES" in result.output
+    assert "against 3.00 (IECC 2021" in result.output
+
+
 def test_an_own_volume_outranks_the_plan(run: Run) -> None:
     """--volume replaces the plan's, and its rule is told."""
     result = run(

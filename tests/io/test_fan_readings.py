@@ -95,6 +95,14 @@ def test_any_delimiter_serves(delimiter: str) -> None:
     assert found == read_fan_test(HEAD + TABLE)
 
 
+def test_files_as_spreadsheets_save_them_are_read() -> None:
+    """A byte order mark, carriage returns, quoted cells and empty columns change nothing."""
+    plain = HEAD + TABLE
+    saved = plain.replace("\n", ",,\r\n").replace("elevation [ft], 100", '"elevation [ft]","100"')
+    assert read_fan_test(saved.encode("utf-8-sig")) == read_fan_test(plain)
+    assert read_fan_test(plain.encode("utf-16")) == read_fan_test(plain)
+
+
 def test_phases_may_be_left_out() -> None:
     """A row without flow is a baseline, before or after by where it stands."""
     rows = "pressure [Pa], flow [cfm]\n-1.0,\n-11,200\n-31,395\n-51,540\n-1.2,\n"

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from seamwright.cli.forecast_target import parse_target
+from seamwright.cli.forecast_target import parse_target, plan_target
 from seamwright.cli.source import Source, read_source
 from seamwright.errors import InputError, Problem
 from seamwright.io.fan_units import Measure, to_si, unit_named
@@ -69,7 +69,8 @@ def target_of(
 ) -> Target | None:
     """Return the target asked for: a limit or edition in words, or an edition in a zone.
 
-    The zone is the one given, else the plan's.
+    The zone is the one given, else the plan's. Where nothing is asked for, the plan's own edition
+    and zone, if it has them.
     """
     site = None if house.source is None else house.source.plan.site
     place = site.climate_zone if zone is None and site is not None else zone
@@ -84,7 +85,7 @@ def target_of(
         return parse_target(target, place)
     if edition is not None:
         return target_for(place, edition)
-    return None
+    return None if site is None else plan_target(place, site.zone_edition)[0]
 
 
 def flow_limit(target: Target | None, envelope: Envelope) -> float | None:
