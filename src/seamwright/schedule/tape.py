@@ -78,12 +78,16 @@ def _verdict(checks: list[Check], turns_at: int | None) -> Verdict:
     return "GO" if held else "WAIT"
 
 
-def _urgency(check: Check) -> tuple[bool, int, float]:
-    """Return a key that puts what binds first: what failed, else what is nearest to its limit."""
+def _urgency(check: Check) -> tuple[bool, int, bool, float]:
+    """Return a key that puts what binds first.
+
+    Hard failures, then what failed and only the weather can mend, then what is nearest its limit.
+    """
     is_hard_failure = check.hard and check.state == "fail"
     unmeasured = math.inf if check.state == "pass" else -math.inf
     margin = unmeasured if check.low is None else check.low / _SCALE[check.measure]
-    return not is_hard_failure, _ORDER.index(check.state), margin
+    is_to_mend = check.state != "pass" and not check.weather
+    return not is_hard_failure, _ORDER.index(check.state), is_to_mend, margin
 
 
 def _ahead(readings: TapeReadings, product: TapeProduct, outlook: FaceHours) -> list[Check]:

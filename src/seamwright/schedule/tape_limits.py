@@ -1,6 +1,7 @@
 """What products ask for before anybody has entered a data sheet: common practice throughout.
 
-A product's own data sheet outranks every figure here.
+A product's own data sheet outranks every figure here. Limits known as 15, 40, 50, 90, 100 and
+120 °F stand in °C to a tenth.
 """
 
 from __future__ import annotations
@@ -29,12 +30,12 @@ _ALL = (
         id="acrylic",
         title="acrylic strip",
         kind="strip",
-        surface_min=-9.0,
-        surface_max=49.0,
-        air_min=-9.0,
-        air_max=49.0,
+        surface_min=-9.4,
+        surface_max=48.9,
+        air_min=-9.4,
+        air_max=48.9,
         primer="rough_or_cold",
-        primer_below=4.0,
+        primer_below=4.4,
         sources={
             **_SHARED,
             "surface_min": _LABELS,
@@ -47,10 +48,10 @@ _ALL = (
         id="butyl",
         title="butyl strip",
         kind="strip",
-        surface_min=4.0,
-        surface_max=49.0,
-        air_min=4.0,
-        air_max=49.0,
+        surface_min=4.4,
+        surface_max=48.9,
+        air_min=4.4,
+        air_max=48.9,
         primer="rough",
         sources={**_SHARED, "surface_min": _LABELS, "air_min": _LABELS},
     ),
@@ -59,9 +60,9 @@ _ALL = (
         title="rubberized asphalt strip",
         kind="strip",
         surface_min=10.0,
-        surface_max=38.0,
+        surface_max=37.8,
         air_min=10.0,
-        air_max=38.0,
+        air_max=37.8,
         primer="rough_or_cold",
         primer_below=15.0,
         sun_caution=20.0,
@@ -72,10 +73,10 @@ _ALL = (
         id="sealant",
         title="gunned elastomeric sealant",
         kind="sealant",
-        surface_min=4.0,
-        surface_max=32.0,
-        air_min=4.0,
-        air_max=32.0,
+        surface_min=4.4,
+        surface_max=32.2,
+        air_min=4.4,
+        air_max=32.2,
         primer="never",
         dry_hours=24.0,
         cure_hours=72.0,
