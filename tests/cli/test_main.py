@@ -32,7 +32,7 @@ def shell(*words: object, **environment: str) -> subprocess.CompletedProcess[str
 @pytest.mark.parametrize("name", COMMANDS)
 def test_the_listed_help_is_that_of_the_command(name: str) -> None:
     """The line in the list of commands is the first line of the command's own help."""
-    doc = getdoc(import_module(f"seamwright.cli.{name}").run)
+    doc = getdoc(import_module(f"seamwright.cli.{name.replace('-', '_')}").run)
     assert doc is not None
     assert doc.splitlines()[0] == COMMANDS[name]
 

@@ -25,6 +25,7 @@ COMMANDS = {
     "order": "Say what to buy and how to cut it.",
     "forecast": "Forecast the fan test, with its uncertainty and the chance to pass.",
     "fan": "Work out a fan test: tightness, rules of the standard, verdict.",
+    "tape-now": "Say GO, WAIT or STOP for taping a seam now, and why.",
     "hunt": "Say where to look for the leak next, and when to stop.",
     "report": "Write the whole packet: PDF, drawings, order, data.",
 }
@@ -101,7 +102,7 @@ def options(
 
 def load(name: str) -> Any:  # noqa: ANN401 typer does not export its command type
     """Return the command of that name, importing its module."""
-    run: Callable[..., None] = import_module(f"seamwright.cli.{name}").run
+    run: Callable[..., None] = import_module(f"seamwright.cli.{name.replace('-', '_')}").run
     single = typer.Typer(add_completion=False, rich_markup_mode=None)
     single.command(name)(run)
     return typer.main.get_command(single)
