@@ -33,22 +33,24 @@ def face_hiders(site: Site, joint: Joint, face: FaceName) -> tuple[Hider, ...]:
     if found is None:
         found = _otherwise(site, joint, face)
     kind, rule = found
-    if kind == "floor":
-        return ((f"finish.floor.{site.storey(joint)}", rule),)
-    if kind == "line":
-        return ((f"finish.lining.{site.storey(joint)}", rule),)
-    if kind == "ceiling":
-        return (("finish.ceiling", rule),)
-    if kind == "window":
-        return ((f"window.{site.opening(joint)}", rule),)
+    return tuple((task, rule) for task in _hiding_tasks(site, joint, kind))
+
+
+def _hiding_tasks(site: Site, joint: Joint, kind: str) -> tuple[str, ...]:
+    """Return the tasks of one kind of cover or finish that pass over a joint."""
     if kind == "clad":
-        return tuple((f"clad.{plane}", rule) for plane in clad_planes(site, joint))
+        return tuple(f"clad.{plane}" for plane in clad_planes(site, joint))
     if kind == "soffit":
-        planes = site.planes(joint, ("roof",))
-        return tuple((f"soffit.{plane}", rule) for plane in planes)
-    if kind == "cap":
-        return ((f"cap.{cap_key(site, joint)}", rule),)
-    return ((f"cover.{site.closer(joint.id)}", rule),)
+        return tuple(f"soffit.{plane}" for plane in site.planes(joint, ("roof",)))
+    alone = {
+        "floor": f"finish.floor.{site.storey(joint)}",
+        "line": f"finish.lining.{site.storey(joint)}",
+        "ceiling": "finish.ceiling",
+        "window": f"window.{site.opening(joint)}",
+        "cap": f"cap.{cap_key(site, joint)}",
+        "cover": f"cover.{site.closer(joint.id)}",
+    }
+    return (alone[kind],)
 
 
 def _otherwise(site: Site, joint: Joint, face: FaceName) -> tuple[str, str]:
@@ -89,21 +91,20 @@ def _closing(site: Site, seal: Seal, joint: Joint) -> tuple[Hider, ...]:
     """Return what closes on a gasket, bead or dam."""
     closer = site.closer(joint.id)
     prefix, key = seal.task.split(".", maxsplit=1)
-    if prefix == "gasket":
-        return ((f"set.{key}", "sill_hides"),)
-    if prefix == "recess":
-        return ((f"buck.{key}", "buck_hides"),)
     if prefix == "seal":
         return (*face_hiders(site, joint, "inner"), *face_hiders(site, joint, "outer"))
-    if prefix == "lay":
-        return ((f"set.{closer}", "ledger_hides"),)
-    if prefix == "plate":
-        return ((f"set.{closer}", "plate_roofed"),)
+    known = {
+        "gasket": (f"set.{key}", "sill_hides"),
+        "recess": (f"buck.{key}", "buck_hides"),
+        "lay": (f"set.{closer}", "ledger_hides"),
+        "plate": (f"set.{closer}", "plate_roofed"),
+    }
+    if prefix in known:
+        return (known[prefix],)
     if seal.landing is not None:
         return ((f"set.{seal.landing}", "timber_hides"),)
-    if joint.kind == "wall_tee" and _is_partition(site, closer):
-        return ((f"set.{closer}", "partition_hides"),)
-    return ((f"set.{closer}", "panel_closes"),)
+    inside = joint.kind == "wall_tee" and _is_partition(site, closer)
+    return ((f"set.{closer}", "partition_hides" if inside else "panel_closes"),)
 
 
 def _is_partition(site: Site, part: str | None) -> bool:
@@ -131,16 +132,16 @@ def _fill_hiders(
 def _strip_hiders(site: Site, seal: Seal, joint: Joint) -> tuple[Hider, ...]:
     prefix, key = seal.task.split(".", maxsplit=1)
     face: FaceName = "inner" if seal.face is None else seal.face
-    met = site.meets[joint.id]
     if prefix == "drape":
-        return tuple((f"set.{part}", "timber_hides") for part in met)
-    if prefix == "lay":
-        return ((f"set.{key}", "ledger_hides"),)
-    if prefix == "tee":
-        rule = "partition_hides" if _is_partition(site, key) else "panel_closes"
-        return ((f"set.{key}", rule),)
-    if prefix == "apron":
-        return ((f"set.{site.closer(joint.id)}", "panel_stands_on"),)
+        return tuple((f"set.{part}", "timber_hides") for part in site.meets[joint.id])
+    tee = "partition_hides" if _is_partition(site, site.closer(joint.id)) else "panel_closes"
+    early = {
+        "lay": (f"set.{key}", "ledger_hides"),
+        "tee": (f"set.{key}", tee),
+        "apron": (f"set.{site.closer(joint.id)}", "panel_stands_on"),
+    }
+    if prefix in early:
+        return (early[prefix],)
     if prefix == "seam":
         return (*_standing_on(site, joint), *face_hiders(site, joint, face))
     if prefix == "top":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from seamwright.schedule.links_bury import cap_key
 from seamwright.schedule.tasks_kinds import key_of, kind_of
@@ -20,6 +20,8 @@ _CARRIED = frozenset({"sill", "floor_line", "eave", "rake", "roof_step", "floor_
 
 def order_of_setting(site: Site, tasks: frozenset[str]) -> Iterator[Order]:
     """Yield what each part waits for: what carries it, and the neighbors it is set against."""
+    for part in site.parts:
+        yield from _beads_last(part, tasks)
     for joint in site.register.joints:
         met = site.meets[joint.id]
         sill = site.sill(joint)
@@ -28,14 +30,20 @@ def order_of_setting(site: Site, tasks: frozenset[str]) -> Iterator[Order]:
             for earlier in met[:number]:
                 for first in first_tasks(site, later, tasks):
                     yield f"set.{earlier}", first, rule
-        if sill is not None and met:
-            for part in met:
-                if site.order[part] > site.order[sill]:
-                    yield from _each(f"set.{sill}", first_tasks(site, part, tasks), "carried_by")
-                else:
-                    yield from _each(f"set.{part}", first_tasks(site, sill, tasks), "carried_by")
+        for name in met if sill is not None else ():
+            low, high = sorted((name, str(sill)), key=lambda n: site.order[n])
+            yield from _each(f"set.{low}", first_tasks(site, high, tasks), "carried_by")
     yield from _storeys(site, tasks)
     yield from _roof(site, tasks)
+
+
+def _beads_last(part: Part, tasks: frozenset[str]) -> Iterator[Order]:
+    beads = f"beads.{part.id}"
+    for kind in ("plug", "dam", "tee"):
+        if beads in tasks:
+            yield f"{kind}.{part.id}", beads, "beads_last"
+    if beads in tasks and part.kind in {"wall", "rim"}:
+        yield f"apron.{part.plane}", beads, "beads_last"
 
 
 def first_tasks(site: Site, part_id: str, tasks: frozenset[str]) -> tuple[str, ...]:
@@ -93,16 +101,10 @@ def _roof(site: Site, tasks: frozenset[str]) -> Iterator[Order]:
         if kind == "drape":
             yield f"set.{key}", task, "timber_before_drape"
             yield task, "roof_ready", "roof_ready"
-        if kind == "plate":
+        elif kind == "plate":
             yield from _plate(site, task, key)
-        if kind in {"top", "fill"}:
-            rule = "set_before_strip" if kind == "top" else "set_before_fill"
-            yield f"set.{key}", task, rule
-            yield task, f"cover.{key}", "same_day_cover"
-        if kind == "fill" and f"top.{key}" in tasks:
-            yield task, f"top.{key}", "strip_over_foam"
-        if kind == "cover":
-            yield f"set.{key}", task, "same_day_cover"
+        elif kind in {"top", "fill", "cover"}:
+            yield from _same_day(kind, key, tasks)
     for part in site.parts:
         if part.level[0] == ROOF_LEVEL and part.kind in {"timber", "plate"}:
             yield f"set.{part.id}", "roof_ready", "roof_ready"
@@ -110,10 +112,26 @@ def _roof(site: Site, tasks: frozenset[str]) -> Iterator[Order]:
             yield from _each("roof_ready", first_tasks(site, part.id, tasks), "roof_ready")
     for stand in stands(site):
         yield stand, "roof_ready", "walls_braced"
+    yield from _caps(site)
+
+
+def _caps(site: Site) -> Iterator[Order]:
     for joint in site.register.joints:
         if joint.kind in {"ridge", "hip", "valley"}:
-            for part in site.meets[joint.id]:
-                yield f"cover.{part}", f"cap.{cap_key(site, joint)}", "cap_after_cover"
+            for name in site.meets[joint.id]:
+                yield f"cover.{name}", f"cap.{cap_key(site, joint)}", "cap_after_cover"
+
+
+def _same_day(kind: str, key: str, tasks: frozenset[str]) -> Iterator[Order]:
+    """Yield what is done on a roof panel the day it is set."""
+    task = f"{kind}.{key}"
+    if kind == "cover":
+        yield f"set.{key}", task, "same_day_cover"
+        return
+    yield f"set.{key}", task, "set_before_strip" if kind == "top" else "set_before_fill"
+    yield task, f"cover.{key}", "same_day_cover"
+    if kind == "fill" and f"top.{key}" in tasks:
+        yield task, f"top.{key}", "strip_over_foam"
 
 
 def _plate(site: Site, task: str, plane: str) -> Iterator[Order]:
@@ -130,26 +148,21 @@ def order_of_sealing(
     """Yield what strips, patches and services wait for once the panels stand."""
     for task in tasks:
         kind, key = kind_of(task), key_of(task)
-        made = seals.get(task, [])
         if kind in {"tape", "patch", "press"} or _is_late_tee(site, kind, key):
-            zone = prep_zone(site, task, made)
-            yield f"clean.{zone}", task, "clean_first"
-            if f"prime.{zone}" in tasks and key.startswith("sill/"):
-                yield f"prime.{zone}", task, "primer_flashes"
-            for look in look_zones(site, task, made) if kind != "tee" else ():
-                yield task, f"look.{look}", "look_before_hiding"
+            yield from _on_clean_skin(site, task, seals.get(task, []), tasks)
         if kind == "press":
             yield f"drape.{key}", task, "wings_after_cover"
-        if kind == "clean":
+        elif kind == "clean":
             yield f"dry.{key}", task, "dry_first"
-        if kind == "prime":
+        elif kind == "prime":
             yield f"clean.{key}", task, "clean_first"
-        if kind in {"dry", "channel", "rough_in"}:
+        elif kind in {"dry", "channel", "rough_in"}:
             yield "weathered_in", task, "weathered_in"
-        if kind == "seal":
+        elif kind == "seal":
             yield "rough_in", task, "holes_known"
             yield task, "look_services", "look_before_hiding"
     yield from _openings(site, tasks)
+    yield from _outside(site, tasks)
     yield from _patches(site, seals)
     yield from _weathered_in(tasks)
     for part in site.parts:
@@ -158,8 +171,33 @@ def order_of_sealing(
             yield f"set.{part.id}", "fan_test", "all_sealed"
 
 
+def _on_clean_skin(
+    site: Site, task: str, made: Sequence[Seal], tasks: frozenset[str]
+) -> Iterator[Order]:
+    """Yield what a strip or patch waits for, and the look that follows it."""
+    zone = prep_zone(site, task, made)
+    yield f"clean.{zone}", task, "clean_first"
+    if f"prime.{zone}" in tasks and task.startswith("tape.sill/"):
+        yield f"prime.{zone}", task, "primer_flashes"
+    for look in look_zones(site, task, made) if kind_of(task) != "tee" else ():
+        yield task, f"look.{look}", "look_before_hiding"
+
+
 def _is_late_tee(site: Site, kind: str, key: str) -> bool:
     return kind == "tee" and key in site.by_id and site.by_id[key].level[0] == INSIDE_LEVEL
+
+
+def _outside(site: Site, tasks: frozenset[str]) -> Iterator[Order]:
+    """Yield what cladding and soffits wait for: panels that stand, under a covered roof."""
+    for part in site.parts:
+        clad, soffit = f"clad.{part.plane}", f"soffit.{part.plane}"
+        if clad in tasks and part.kind != "roof":
+            yield f"set.{part.id}", clad, "carried_by"
+        if soffit in tasks and part.kind == "roof":
+            yield f"cover.{part.id}", soffit, "covered_all"
+    for task in tasks:
+        if kind_of(task) == "clad":
+            yield "weathered_in", task, "covered_all"
 
 
 def _openings(site: Site, tasks: frozenset[str]) -> Iterator[Order]:

@@ -36,8 +36,9 @@ def _hours(low: float, likely: float, high: float) -> Span3:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Productivity:
-    """Rates [m/s] and times [s] of one crew. Low is the slow end of a rate, the quick of a time.
+    """Rates [m/s] and times [s] of one crew; `clad` is area over time [m²/s].
 
+    Low is the slow end of a rate and the quick end of a time.
     `hand_lift` is the heaviest panel that goes up without a crane [kg]; `open_time` the longest a
     bead may lie before the joint closes on it, `flash_off` how long primer dries, `bond` how long
     strips and sealant rest before a fan test, `exposure` how long an outer strip may stand in the
@@ -74,6 +75,7 @@ class Productivity:
     mend: Span3
     rough_in: Span3
     finish: Span3
+    clad: Span3
     hand_lift: float = 100.0
     skin_density: float = 650.0
     core_density: float = 20.0
@@ -117,6 +119,7 @@ DEFAULT_PRODUCTIVITY = Productivity(
     mend=_hours(2, 6, 16),
     rough_in=_hours(16, 24, 40),
     finish=_hours(16, 32, 56),
+    clad=_per_hour(2, 4, 6),
 )
 """Common practice, no source, throughout. `hand_lift` is four persons of 25 kg each; densities are
 those of oriented strand board and expanded polystyrene [kg/m³], from memory."""

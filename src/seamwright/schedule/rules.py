@@ -38,7 +38,9 @@ _ALL = (
     _rule("neighbor_stands", "a joint is closed against what stands already"),
     _rule("carried_by", "what carries it must stand first"),
     _rule("walls_braced", "the storey below must stand plumb and braced before it is loaded"),
-    _rule("plugs_reachable", "a chase can be plugged only while its panel edge is open"),
+    _rule(
+        "beads_last", "beads are laid last, so that they do not skin over while other work is done"
+    ),
     _bury("sill_hides", "the sill plate comes down on the gasket and beads under it"),
     _bury("panel_closes", "the panel closes the joint on its beads, plugs and dams"),
     _bury("panel_stands_on", "the panel stands on the strip and hides it"),

@@ -35,7 +35,7 @@ class TaskKind:
     hold: str | None = None
 
 
-def _kind(
+def _kind(  # noqa: PLR0917 (a row of the table below)
     work: Work,
     title: str,
     skill: str,

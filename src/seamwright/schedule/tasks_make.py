@@ -7,13 +7,16 @@ from collections.abc import Iterable, Sequence
 
 from seamwright.geometry.polygon import signed_area
 from seamwright.joints.gather import natural_key
-from seamwright.schedule.hold import HOLDS
+from seamwright.schedule.hold import HOLDS, HoldPoint
 from seamwright.schedule.rates import NOTHING, Productivity, plus, time_for, times
 from seamwright.schedule.tasks_kinds import KINDS, key_of, kind_of
 from seamwright.schedule.tasks_parts import Part
 from seamwright.schedule.tasks_seals import Seal
 from seamwright.schedule.tasks_site import Site
+from seamwright.schedule.tasks_zones import look_zones, prep_zone
 from seamwright.schedule.types import Span3, Task, Work
+
+_PLACES = {kind: place for place, kind in enumerate(KINDS)}
 
 ROOFWARD = frozenset({"set", "top", "fill", "cover"})
 """Kinds that end on the day a roof panel is set."""
@@ -26,19 +29,19 @@ def make_task(
     kind, key = kind_of(task_id), key_of(task_id)
     row = KINDS[kind]
     part = site.by_id.get(key)
-    hold = None if row.hold is None else HOLDS[row.hold]
+    hold = _hold(kind, key)
     about = dict.fromkeys([*(seal.subject for seal in seals), *refs])
     return Task(
         id=task_id,
         work=_work(kind, part),
-        title=row.title.format(key=_named(key)),
+        title=_title(site, kind, key, part),
         refs=tuple(about),
         duration=_duration(site, kind, key, seals, work),
         skill=row.skill,
         crew_size=row.crew_size,
         crane=kind == "set" and part is not None and needs_crane(site, part, work),
         storey=_storey(site, kind, key, seals, part),
-        zone=_zone(site, kind, key, part),
+        zone=_zone(site, task_id, seals, part),
         window=_window(site, kind, key, part, work),
         same_day_as=f"set.{key}" if kind in ROOFWARD and _is_roof(part) else None,
         hold_point=None if hold is None else hold.sentence,
@@ -47,6 +50,16 @@ def make_task(
         source=work.source,
         seals=tuple(seal.id for seal in seals),
     )
+
+
+def _hold(kind: str, key: str) -> HoldPoint | None:
+    """Return the hold point of a task: for strips, that of the face or of the opening."""
+    if kind in {"tape", "patch"}:
+        if key.startswith("opening/"):
+            return HOLDS["opening"]
+        return HOLDS["outside" if key.endswith(".outer") else "inside"]
+    row = KINDS[kind]
+    return None if row.hold is None else HOLDS[row.hold]
 
 
 def by_task(seals: Iterable[Seal]) -> dict[str, list[Seal]]:
@@ -72,19 +85,60 @@ def needs_crane(site: Site, part: Part, work: Productivity) -> bool:
     return net * (skins + core) > work.hand_lift
 
 
+def _area(site: Site, plane: str) -> float:
+    """Return the outer area of a plane's panels. [m²]"""
+    return sum(abs(signed_area(p.outer)) for p in site.shell.panels if p.plane_id == plane)
+
+
 def _is_roof(part: Part | None) -> bool:
     return part is not None and part.kind == "roof"
 
 
-def _named(key: str) -> str:
-    """Return a key in words: ``sill/A.inner`` reads ``sill A, inner``."""
-    words = key.replace("/", " ").replace("_", " ")
-    for face in ("inner", "outer"):
-        if words.endswith(f".{face}"):
-            words = f"{words.removesuffix(f'.{face}')}, {face} face"
-        if words.startswith(f"{face}."):
-            words = f"{face} face, {words.removeprefix(f'{face}.')}"
-    return words
+def _title(site: Site, kind: str, key: str, part: Part | None) -> str:
+    """Return a task's title in words of the trade."""
+    if part is not None:
+        name = _part_words(site, part)
+        if kind == "set" and part.kind == "deck":
+            return f"Lay joists and {name}"
+        return KINDS[kind].title.format(key=name)
+    if kind == "finish":
+        what, _, storey = key.partition(".")
+        words = {"floor": "Floor finish", "lining": "Linings", "ceiling": "Ceilings"}[what]
+        return f"{words} of storey {storey}" if storey else words
+    openings = {opening.id: opening.kind for opening in site.shell.openings}
+    name = key.removeprefix("opening/")
+    face = next((f for f in ("inner", "outer") if name.endswith(f".{f}")), None)
+    name = name if face is None else name.removesuffix(f".{face}")
+    if name in openings:
+        name = f"{openings[name]} {name}"
+    elif name in site.services:
+        name = f"{site.services[name].kind} {name}"
+    for start in ("inner.", "outer."):
+        if name.startswith(start):
+            return KINDS[kind].title.format(key=_zone_words(name, start))
+    words = name.replace("/", " ").replace("_", " ")
+    return KINDS[kind].title.format(key=words if face is None else f"{words}, {face} face")
+
+
+def _zone_words(name: str, start: str) -> str:
+    place = name.removeprefix(start)
+    return f"{start[:-1]} face of {'the roof' if place == 'roof' else place}"
+
+
+def _part_words(site: Site, part: Part) -> str:
+    """Return a part as the crew says it: panel A.1, ridge beam main.ridge."""
+    if part.kind in {"floor", "rim", "wall", "roof"}:
+        return (
+            f"{part.kind} panel {part.id}" if part.kind in {"floor", "rim"} else f"panel {part.id}"
+        )
+    if part.kind == "partition":
+        return f"inner wall {part.id}"
+    if part.kind == "timber":
+        member = next(m for m in site.shell.members if m.id == part.members[0])
+        many = "s" if len(part.members) > 1 else ""
+        return f"{member.kind.replace('_', ' ')}{many} {part.id}"
+    word = {"sill": "sill plate", "plate": "plate"}.get(part.kind, part.kind)
+    return f"{word} {part.id}"
 
 
 def _work(kind: str, part: Part | None) -> Work:
@@ -111,17 +165,19 @@ def _storey(
     return site.storey(joints[0])
 
 
-def _zone(site: Site, kind: str, key: str, part: Part | None) -> str:
+def _zone(site: Site, task_id: str, seals: Sequence[Seal], part: Part | None) -> str:
     """Return where the work is done: a plane outdoors, ``inner/STOREY`` or ``inner/roof`` in."""
+    kind, key = kind_of(task_id), key_of(task_id)
     if part is not None:
         return part.plane
+    if kind in {"tape", "patch", "press"}:
+        zones = look_zones(site, task_id, seals)
+        return (zones[0] if zones else prep_zone(site, task_id, seals)).replace(".", "/", 1)
+    if key.startswith(("inner.", "outer.")):
+        return key.replace(".", "/", 1)
     if kind in {"clad", "soffit", "channel", "plate", "seam", "apron"}:
         return key
-    if key.endswith(".outer") or key.startswith("outer."):
-        return f"outer/{key.removesuffix('.outer').removeprefix('outer.')}"
-    if key.endswith(".inner") or key.startswith("inner."):
-        return f"inner/{key.removesuffix('.inner').removeprefix('inner.')}"
-    return "inner" if kind in {"finish", "seal", "mend"} else ""
+    return "inner" if kind in {"finish", "seal", "mend", "rough_in"} else ""
 
 
 def _window(site: Site, kind: str, key: str, part: Part | None, work: Productivity) -> str | None:
@@ -158,7 +214,7 @@ def _fixed(site: Site, kind: str, key: str, work: Productivity) -> Span3:
         "retest": work.fan_test,
         "handover": work.fan_test,
         "mend": work.mend,
-        "clad": work.finish,
+        "clad": time_for(_area(site, key), work.clad),
         "soffit": work.look,
         "finish": work.finish,
     }
@@ -206,9 +262,13 @@ def _strip_rate(site: Site, kind: str, seal: Seal, work: Productivity) -> Span3:
     return work.strip_ladder if high or upstairs else work.strip
 
 
-def sort_key(site: Site, task_id: str) -> tuple[int, int, object]:
-    """Return a key that puts tasks in the order of the work as far as no link says otherwise."""
+def sort_key(site: Site, task_id: str) -> tuple[int, int, int, object]:
+    """Return a key that puts tasks in the order of the work as far as no link says otherwise.
+
+    All that is done for one part stands together, the rest goes by kind.
+    """
     kind, key = kind_of(task_id), key_of(task_id)
-    kinds = list(KINDS)
-    place = kinds.index(kind) if kind in KINDS else len(kinds)
-    return (place, site.order.get(key, -1), natural_key(key))
+    place = _PLACES.get(kind, len(_PLACES))
+    if key in site.order and kind not in {"press", "tape"}:
+        return (0, site.order[key], place, ())
+    return (1, place, site.order.get(key, -1), natural_key(key))

@@ -1,7 +1,7 @@
 """Every seal of the house, the task that makes it, and how much work it is.
 
-A seal's id says what it is and where: ``strip:A.1-A.2:inner``, ``bead:A.1-slab:2``,
-``dam:R1.1-R1.2:1``, ``patch:N12:inner``. A part after ``@`` names a seal made in two goes: the
+A seal's id says what it is and where: ``strip:A.1-A.2:inner``, ``bead:A.1-slab#2``,
+``dam:R1.1-R1.2#1``, ``patch:N12:inner``. A part after ``@`` names a seal made in two goes: the
 beads on a beam, one side per roof panel, and the wings of a draped strip, pressed up afterwards.
 """
 
@@ -64,12 +64,14 @@ def list_seals(site: Site) -> tuple[Seal, ...]:
 
 
 def _gaskets(site: Site) -> Iterator[Seal]:
-    for number, gasket in enumerate(site.schedule.gaskets, start=1):
+    counts: dict[str, int] = defaultdict(int)
+    for gasket in site.schedule.gaskets:
         joint = site.joints[gasket.joint_id]
+        counts[joint.id] += 1
         sill = site.sill(joint)
         task = f"gasket.{sill}" if sill is not None else f"beads.{site.closer(joint.id)}"
         yield Seal(
-            id=f"gasket:{joint.id}:{number}",
+            id=f"gasket:{joint.id}#{counts[joint.id]}",
             kind="gasket",
             subject=joint.id,
             stage=gasket.stage,
@@ -83,7 +85,7 @@ def _beads(site: Site) -> Iterator[Seal]:
     for bead in site.schedule.beads:
         joint = site.joints[bead.joint_id]
         counts[joint.id] += 1
-        name = f"bead:{joint.id}:{counts[joint.id]}"
+        name = f"bead:{joint.id}#{counts[joint.id]}"
         landings = _landings(site, joint, bead)
         for landing in landings:
             yield Seal(
@@ -133,7 +135,7 @@ def _dams(site: Site) -> Iterator[Seal]:
         closer = site.closer(dam.joint_id)
         prefix = {"wall_line": "dam", "chase_crossing": "plug"}.get(dam.why, "beads")
         yield Seal(
-            id=f"dam:{dam.joint_id}:{counts[dam.joint_id]}",
+            id=f"dam:{dam.joint_id}#{counts[dam.joint_id]}",
             kind="dam",
             subject=dam.joint_id,
             stage=dam.stage,
@@ -163,7 +165,7 @@ def _strips(site: Site) -> Iterator[Seal]:
         joint = site.joints[strip.joint_id]
         counts[joint.id, strip.face] += 1
         number = counts[joint.id, strip.face]
-        name = f"strip:{joint.id}:{strip.face}" + ("" if number == 1 else f":{number}")
+        name = f"strip:{joint.id}:{strip.face}" + ("" if number == 1 else f"#{number}")
         row = None
         if strip.wings_open:
             row = _row(site, joint, crossed[joint.id])
@@ -267,7 +269,7 @@ def _numbered_patches(site: Site) -> Iterator[tuple[int, NodePatch]]:
 def _patch(
     site: Site, patch: NodePatch, number: int, makers: dict[tuple[str, str], list[Seal]]
 ) -> Seal:
-    name = f"patch:{patch.node_id}:{patch.face}" + ("" if number == 1 else f":{number}")
+    name = f"patch:{patch.node_id}:{patch.face}" + ("" if number == 1 else f"#{number}")
     return Seal(
         id=name,
         kind="patch",
