@@ -4,20 +4,13 @@ from __future__ import annotations
 
 import math
 
+from seamwright.climate.moist_air import saturation_over_water
+
 GAS_CONSTANT_DRY_AIR = 287.055
 """[J/(kg·K)] ISO 9972:2015 annex (from memory)."""
 
 REFERENCE_DENSITY = 1.204
 """Air at 20 °C and 101,325 Pa. [kg/m³] ISO 9972:2015 (from memory)."""
-
-
-def saturation_pressure(temperature: float) -> float:
-    """Return the saturation pressure over water. [Pa]
-
-    Magnus form, within 0.1 % between 0 and 40 °C, ample for an air density.
-    Source: WMO No. 8, annex 4.B: 611.2 exp(17.62 T / (243.12 + T)) (from memory).
-    """
-    return 611.2 * math.exp(17.62 * temperature / (243.12 + temperature))
 
 
 def density(temperature: float, pressure: float, humidity: float) -> float:
@@ -26,7 +19,7 @@ def density(temperature: float, pressure: float, humidity: float) -> float:
     `temperature` in °C, `pressure` absolute in Pa, `humidity` 0 to 1.
     Source: ISO 9972:2015: ρ = (p − 0.378 φ p_sat) / (287.055 T) (from memory).
     """
-    wet = 0.37802 * humidity * saturation_pressure(temperature)
+    wet = 0.37802 * humidity * float(saturation_over_water(temperature))
     return (pressure - wet) / (GAS_CONSTANT_DRY_AIR * (temperature + 273.15))
 
 
