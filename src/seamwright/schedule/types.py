@@ -119,7 +119,8 @@ class Calendar:
     """The hours there are. `start` is an ISO 8601 local time with offset, for print only.
 
     `working_hours` are the hour numbers anyone works, `crane_hours` those with the crane on site,
-    `windows` the hours of each window class.
+    `windows` the hours of each window class. `first_hour` is the hour of the day at which hour 0
+    begins, so that days can be told apart without a clock.
     """
 
     start: str
@@ -127,6 +128,7 @@ class Calendar:
     working_hours: tuple[int, ...]
     crane_hours: tuple[int, ...]
     windows: tuple[tuple[str, tuple[int, ...]], ...] = ()
+    first_hour: int = 0
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -145,8 +147,10 @@ class Fixed:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Slot:
-    """When a task is done and by whom; hours from the start of the calendar. `float_hours` is how
-    far it can slip before the end moves, 0 on the critical chain.
+    """When a task is done and by whom; steps of the plan from the start of the calendar.
+
+    `float_hours` is how many working hours it can slip before the end moves, whole hours rounded
+    down; on the critical chain it is 0.
     """
 
     task_id: str
@@ -159,11 +163,12 @@ class Slot:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class DayPlan:
-    """The plan of days. `gap` is the proven optimality gap of the end (0 when optimal).
+    """The plan of days. `gap` is the proven gap of the end in working time (0 when optimal).
 
+    `step` is the length of one step, in which slots, `end` and `bound` are counted [s].
     `conflict` is the shortest chain of rules that contradict each other, in words, when the state
-    is ``contradiction``; `rain_day_cost` is how many hours later the end comes if one more day is
-    lost, where it was asked for.
+    is ``contradiction``; `rain_day_cost` is how many working hours later the end comes if one more
+    day is lost, where it was asked for.
     """
 
     state: DayState
@@ -174,3 +179,79 @@ class DayPlan:
     conflict: tuple[str, ...] = ()
     rain_day_cost: float | None = None
     notes: tuple[str, ...] = field(default_factory=tuple)
+    step: float = 3600.0
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class AddedTask:
+    """A task the user adds, with the ids of the tasks it stands between."""
+
+    task: Task
+    after: tuple[str, ...] = ()
+    before: tuple[str, ...] = ()
+    reason: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class AskedLink:
+    """An order the user asks for: `before` is done before `after`, `lag` seconds apart."""
+
+    before: str
+    after: str
+    reason: str
+    lag: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class AskedDate:
+    """What the user fixed about one task, as ISO 8601 local dates, with or without a time.
+
+    `on` fixes the start, to the day where no time is given; `finished` says it is done.
+    """
+
+    task: str
+    reason: str
+    on: str | None = None
+    not_before: str | None = None
+    not_after: str | None = None
+    finished: str | None = None
+    crew: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Ban:
+    """Days, first and last counted, on which a task or a kind of work must not be done."""
+
+    first: str
+    last: str
+    reason: str
+    task: str | None = None
+    work: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class WorkingWeek:
+    """Hours anyone works: weekdays (0 is Monday) and the times of day work begins and ends. [h]"""
+
+    weekdays: tuple[int, ...] = (0, 1, 2, 3, 4)
+    begin: float = 7.0
+    end: float = 16.0
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class DaysGiven:
+    """The days part of a plan: start, working week, crews, crane days, and what the user asks.
+
+    Dates are ISO 8601 local dates; `offset` is that of local time from UTC, such as ``-07:00``.
+    """
+
+    start: str | None = None
+    offset: str = "+00:00"
+    week: WorkingWeek = field(default_factory=WorkingWeek)
+    days_off: tuple[str, ...] = ()
+    crane_days: tuple[str, ...] = ()
+    crews: tuple[Crew, ...] = ()
+    tasks: tuple[AddedTask, ...] = ()
+    order: tuple[AskedLink, ...] = ()
+    dates: tuple[AskedDate, ...] = ()
+    bans: tuple[Ban, ...] = ()
