@@ -13,7 +13,8 @@ from tests.samples import gable_box
 
 from seamwright.geometry.convex import Level, cut_body, prism
 from seamwright.geometry.types import Frame, Vec3
-from seamwright.joints.enclosure import boundary_area, measure_enclosure
+from seamwright.joints.enclosure import measure_enclosure
+from seamwright.joints.partition import boundary_area
 from seamwright.joints.register import build_register
 from seamwright.shell.types import Shell
 

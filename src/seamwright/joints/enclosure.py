@@ -9,16 +9,16 @@ plates, so no gap between panels lets the measure leak.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-import shapely
-
-from seamwright.geometry.convex import Body, Level, flat_area
-from seamwright.geometry.types import Frame, Vec3, cross, dot
 from seamwright.joints.floors import floor_areas
-from seamwright.joints.partition import faces_of, hulls, indoor_bodies, levels_of
+from seamwright.joints.hulls import hulls
+from seamwright.joints.partition import (
+    boundary_area,
+    faces_of,
+    indoor_bodies,
+    levels_of,
+)
 from seamwright.joints.types import Register
 from seamwright.shell.types import Shell
 from seamwright.tolerance import DEFAULT, Tolerance
@@ -29,9 +29,6 @@ RULE = (
     "and partitions counted in, overhangs and all that lies outside the inner faces left out. "
     "Floor area: each floor out to the inner faces, whatever the headroom, stairs not taken off."
 )
-
-_GRID = 1e-7
-"""Corners of sides are rounded to this before they are laid over each other. [m]"""
 
 _OPEN = "{n} breaks in the line of the shell; planes were carried on across them, check the figure"
 
@@ -94,43 +91,6 @@ def with_own_volume(enclosure: Enclosure, volume: float, rule: str) -> Enclosure
     """
     told = f"Volume given by the user: {rule}. Areas: {enclosure.rule}"
     return replace(enclosure, volume=volume, rule=told)
-
-
-def boundary_area(bodies: Sequence[Body], levels: Sequence[Level]) -> float:
-    """Return the area of the sides of convex bodies that no other of them shares. [m²]"""
-    sides: dict[int, tuple[list[tuple[Vec3, ...]], list[tuple[Vec3, ...]]]] = {}
-    for body in bodies:
-        for side in body.sides:
-            pair = sides.setdefault(side.plane, ([], []))
-            pair[0 if side.above else 1].append(side.loop)
-    parts = []
-    for plane, (above, below) in sides.items():
-        parts += [flat_area(loop) for loop in (*above, *below)]
-        if above and below:
-            parts.append(-2.0 * _shared(above, below, levels[plane]))
-    return math.fsum(parts)
-
-
-def _shared(
-    above: Sequence[tuple[Vec3, ...]], below: Sequence[tuple[Vec3, ...]], level: Level
-) -> float:
-    frame = _frame_on(level)
-    ups, downs = (
-        np.array([shapely.Polygon([frame.local(p)[:2] for p in loop]) for loop in loops])
-        for loops in (above, below)
-    )
-    tree = shapely.STRtree(downs)
-    a, b = tree.query(ups, predicate="intersects")
-    return float(shapely.area(shapely.intersection(ups[a], downs[b], grid_size=_GRID)).sum())
-
-
-def _frame_on(level: Level) -> Frame:
-    n = level.normal
-    axis = (1.0, 0.0, 0.0) if abs(n[0]) < 0.7 else (0.0, 1.0, 0.0)
-    u = cross(axis, n)
-    size = math.sqrt(dot(u, u))
-    u = (u[0] / size, u[1] / size, u[2] / size)
-    return Frame(origin=(0.0, 0.0, 0.0), u=u, v=cross(n, u))
 
 
 def _warnings(volume: float, register: Register) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ import shapely
 
 from seamwright.geometry.convex import Body, Level, section
 from seamwright.geometry.types import Vec3
-from seamwright.joints.partition import House
+from seamwright.joints.hulls import House
 from seamwright.tolerance import Tolerance
 
 _OVER = 0.01
