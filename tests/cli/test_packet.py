@@ -20,6 +20,7 @@ FILES = {
     "order.xlsx",
     "joints.json",
     "continuity.json",
+    "forecast.json",
     "seals.json",
     "order.json",
     "model.ifc",

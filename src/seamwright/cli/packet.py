@@ -11,14 +11,17 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import seamwright
+from seamwright.cli.forecast_target import plan_target
 from seamwright.cli.inventory import Made, write_inventory
 from seamwright.cli.options import Paper, Units
 from seamwright.cli.source import Source
+from seamwright.draw.forecast_chart import forecast_chart, parts_chart
 from seamwright.draw.sheets import draw_sheets
 from seamwright.draw.types import Drawing
 from seamwright.errors import InputError, Problem
 from seamwright.geometry.types import Vec3
 from seamwright.io.bcf import NOWHERE, questions_from, write_bcf
+from seamwright.io.forecast_json import forecast_document
 from seamwright.io.ifc import write_ifc
 from seamwright.io.register_json import (
     continuity_document,
@@ -29,7 +32,9 @@ from seamwright.io.register_json import (
 )
 from seamwright.io.spreadsheet import write_workbook
 from seamwright.pdf import pdf_bytes
+from seamwright.report.forecast_sheet import FIGURES, forecast_sheet
 from seamwright.report.house import SealedHouse
+from seamwright.report.outlook import Outlook, look_ahead
 from seamwright.report.packet import Picture, packet_document
 from seamwright.report.workbook import workbook_tables
 
@@ -48,6 +53,16 @@ class Manner:
         return f"{self.date.isoformat()}T00:00:00"
 
 
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Job:
+    """What a packet is made from, and how it is printed."""
+
+    source: Source
+    house: SealedHouse
+    outlook: Outlook
+    manner: Manner
+
+
 def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) -> tuple[Made, ...]:
     """Write every file of the packet into `out` and return them, the one to open first in front."""
     drawings = draw_sheets(
@@ -60,10 +75,13 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
         title=house.plan.site.name,
     )
     folder = folder_for(out)
+    site = house.plan.site
+    outlook = look_ahead(house, target=plan_target(site.climate_zone, site.zone_edition)[0])
+    job = _Job(source=source, house=house, outlook=outlook, manner=manner)
     files = (
-        _pdf(source, house, drawings, folder, manner),
+        _pdf(job, drawings, folder),
         *_drawings(drawings, folder),
-        *_data(house, folder, manner),
+        *_data(job, folder),
         *_model(source, house, folder, manner),
     )
     about = {
@@ -77,13 +95,8 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
     return (*files, write_inventory(folder, files, about))
 
 
-def _pdf(
-    source: Source,
-    house: SealedHouse,
-    drawings: dict[str, Drawing],
-    folder: Path,
-    manner: Manner,
-) -> Made:
+def _pdf(job: _Job, drawings: dict[str, Drawing], folder: Path) -> Made:
+    source, house, manner = job.source, job.house, job.manner
     pictures = [
         Picture(
             name=d.name,
@@ -99,8 +112,11 @@ def _pdf(
         ("Date", manner.date.isoformat()),
         ("Made with", f"Seamwright {seamwright.__version__}"),
     )
-    document = packet_document(house, pictures, facts=facts, assumed=source.assumed)
+    more = forecast_sheet(job.outlook)
+    document = packet_document(house, pictures, facts=facts, assumed=source.assumed, more=more)
+    charts = [chart(job.outlook.forecast, manner.units) for chart in (forecast_chart, parts_chart)]
     svgs = {name: drawing.svg for name, drawing in drawings.items()}
+    svgs |= {name: chart.svg for name, chart in zip(FIGURES, charts, strict=True)}
     path = folder / "packet.pdf"
     data = pdf_bytes(document, svgs, paper=manner.paper, system=manner.units, date=manner.date)
     _replace(path, partial(Path.write_bytes, data=data))
@@ -115,7 +131,8 @@ def _drawings(drawings: dict[str, Drawing], folder: Path) -> Iterator[Made]:
         yield Made(path=path, what=f"{drawing.title}, {drawing.scale}")
 
 
-def _data(house: SealedHouse, folder: Path, manner: Manner) -> Iterator[Made]:
+def _data(job: _Job, folder: Path) -> Iterator[Made]:
+    house, manner = job.house, job.manner
     workbook = folder / "order.xlsx"
     _replace(workbook, lambda p: write_workbook(p, workbook_tables(house), manner.units))
     yield Made(path=workbook, what="the order, cutting plan, schedule and register as a workbook")
@@ -127,6 +144,7 @@ def _data(house: SealedHouse, folder: Path, manner: Manner) -> Iterator[Made]:
         ),
         "seals.json": (seals_document(house.schedule), "the seal schedule"),
         "order.json": (order_document(house.order), "the order"),
+        "forecast.json": (forecast_document(job.outlook), "the forecast of the fan test"),
     }
     for name, (document, what) in documents.items():
         path = folder / name

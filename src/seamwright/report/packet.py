@@ -62,11 +62,13 @@ def packet_document(
     *,
     facts: tuple[tuple[str, str], ...] = (),
     assumed: tuple[Sentence, ...] = (),
+    more: tuple[Block, ...] = (),
 ) -> Document:
     """Return the packet of a house, its tables and figures numbered through.
 
     `facts` are printed on the cover after those of the site (plan file, date, program version),
-    and what the reader of the plan `assumed` before what its layout did.
+    and what the reader of the plan `assumed` before what its layout did. `more` are sheets that go
+    between the order and the register (the forecast of the fan test).
     """
     pictures = tuple(pictures)
     blocks: tuple[Block, ...] = (
@@ -75,6 +77,7 @@ def packet_document(
         *_schedule_sheets(house, pictures),
         *_stage_sheets(house),
         *_order_sheets(house),
+        *more,
         *_register_sheets(house),
         *_source_sheet(),
     )
