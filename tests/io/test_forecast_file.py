@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import numpy as np
@@ -60,6 +61,17 @@ def test_dew_point_stands_for_humidity() -> None:
     assert file.weather.humidity == pytest.approx([0.8], abs=1e-3)
     assert len(file.notes) == 2
     assert "clear" in file.notes[0]
+
+
+def test_the_examples_of_the_docs_are_read() -> None:
+    """The CSV and the JSON shown in the docs are forecasts as they stand, and agree."""
+    page = (Path(__file__).parents[2] / "docs" / "climate.md").read_text()
+    blocks = re.findall(r"```\w*\n(.*?)```", page, flags=re.DOTALL)
+    table, document = (read_forecast(block) for block in blocks[:2])
+    assert table.weather.hours == 2
+    assert document.weather.hours == 1
+    assert document.weather.air[0] == table.weather.air[0]
+    assert document.place == table.place
 
 
 def test_json_gives_the_same_weather() -> None:

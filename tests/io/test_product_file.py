@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
 import pytest
 
 from seamwright.errors import InputError
@@ -32,6 +35,16 @@ def test_the_sheet_outranks_common_practice() -> None:
     assert product.sun_stop == 120.0
     assert product.primer == "rough_or_cold"
     assert product.source_of("surface_min") == "data sheet of 2026-02, page 2"
+
+
+def test_the_example_of_the_docs_is_read() -> None:
+    """The product file shown in the docs is one as it stands."""
+    page = (Path(__file__).parents[2] / "docs" / "tape-now.md").read_text()
+    sheet = re.findall(r"```yaml\n(.*?)```", page, flags=re.DOTALL)[0]
+    product = read_product(sheet)
+    assert product.surface_max == pytest.approx(40.0)
+    assert product.primer_below == pytest.approx(40.0 / 9.0)
+    assert product.source == "data sheet of February 2026, page 2"
 
 
 def test_what_the_sheet_leaves_out_keeps_its_own_mark() -> None:
