@@ -45,6 +45,9 @@ def shortest_circle(links: Iterable[Link]) -> tuple[Link, ...]:
     Links that the user wrote (rule ``user``) are looked at first: the rest has no circle.
     """
     listed = list(links)
+    names = {name for link in listed for name in (link.before, link.after)}
+    if len(_sequence(listed)) == len(names):
+        return ()
     after: dict[str, list[Link]] = defaultdict(list)
     for link in listed:
         after[link.before].append(link)
@@ -58,26 +61,40 @@ def shortest_circle(links: Iterable[Link]) -> tuple[Link, ...]:
 
 
 def reaches(links: Iterable[Link]) -> Mapping[str, frozenset[str]]:
-    """Return for each task all tasks that come after it, by any way. The links have no circle."""
+    """Return for each task all tasks that come after it, by any way.
+
+    Tasks on a circle, or after one, are left out.
+    """
+    listed = list(links)
     after: dict[str, set[str]] = defaultdict(set)
-    waits: dict[str, int] = defaultdict(int)
+    for link in listed:
+        after[link.before].add(link.after)
+    found: dict[str, frozenset[str]] = {}
+    for task in reversed(_sequence(listed)):
+        direct = [later for later in after[task] if later in found]
+        found[task] = frozenset(direct).union(*(found[later] for later in direct))
+    return found
+
+
+def _sequence(links: Sequence[Link]) -> list[str]:
+    """Return the tasks of links in an order that all links allow, without those on a circle."""
+    after: dict[str, set[str]] = defaultdict(set)
+    waits: dict[str, int] = {}
     for link in links:
+        waits.setdefault(link.before, 0)
+        waits.setdefault(link.after, 0)
         if link.after not in after[link.before]:
             after[link.before].add(link.after)
             waits[link.after] += 1
-    order = deque(task for task in after if not waits[task])
-    sequence: list[str] = []
+    order = deque(task for task, count in waits.items() if not count)
+    found: list[str] = []
     while order:
         task = order.popleft()
-        sequence.append(task)
-        for later in sorted(after.get(task, ())):
+        found.append(task)
+        for later in sorted(after[task]):
             waits[later] -= 1
             if not waits[later]:
                 order.append(later)
-    found: dict[str, frozenset[str]] = {}
-    for task in reversed(sequence):
-        direct = after.get(task, set())
-        found[task] = frozenset(direct).union(*(found[later] for later in direct))
     return found
 
 

@@ -267,7 +267,7 @@ def order_of_testing(tasks: frozenset[str]) -> Iterator[Order]:
             yield task, "handover", "finished_all"
     if "look_services" in tasks:
         yield "look_services", "fan_test", "bond_builds"
-    yield "weathered_in", "fan_test", "weathered_in"
+    yield "weathered_in", "fan_test", "all_sealed"
     yield "fan_test", "mend", "test_before_mend"
     yield "mend", "retest", "mend_before_retest"
 

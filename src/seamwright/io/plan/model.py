@@ -8,6 +8,7 @@ from pydantic import Discriminator, Field, Tag, model_validator
 
 from seamwright.io.catalog_model import CatalogFields
 from seamwright.io.fields import Date, Fields, PlainWord, Size, Words, Yes, published, refuse
+from seamwright.io.plan.model_days import DaysFields
 from seamwright.io.plan.model_parts import (
     InnerWallFields,
     OpeningFields,
@@ -104,6 +105,7 @@ class PlanFields(Fields):
     layout: LayoutFields = Field(default_factory=LayoutFields)
     decisions: tuple[DecisionFields, ...] = ()
     overrides: tuple[OverrideFields, ...] = ()
+    days: DaysFields | None = None
     catalog: (
         Annotated[
             Annotated[CatalogFields, Tag("listed")] | Annotated[Words, Tag("file")],

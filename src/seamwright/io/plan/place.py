@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from seamwright.errors import Problem
+from seamwright.schedule.types import DaysGiven
 from seamwright.seals.types import Catalog, Sentence
 from seamwright.shell.plan import Plan
 
@@ -17,6 +18,7 @@ class PlanFile:
     `lines` gives the line of each subject (``opening W3``, ``wall 2A``, ``roof part main``).
     `catalog_path` is the catalog file the plan names, resolved next to the plan file; `catalog`
     is set when the catalog stands in the plan itself. `notes` say what the reader assumed.
+    `days` is what the user gave for the plan of days.
     """
 
     plan: Plan
@@ -25,6 +27,7 @@ class PlanFile:
     catalog_path: str | None = None
     catalog: Catalog | None = None
     notes: tuple[Sentence, ...] = field(default_factory=tuple)
+    days: DaysGiven = field(default_factory=DaysGiven)
 
 
 def with_place(problems: Iterable[Problem], planfile: PlanFile) -> tuple[Problem, ...]:

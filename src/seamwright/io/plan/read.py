@@ -14,12 +14,14 @@ from seamwright.io.explain import NOUNS, explain, problem_at, subject_of
 from seamwright.io.panel_list import read_panel_list
 from seamwright.io.plan import convert_parts as parts
 from seamwright.io.plan import convert_shell as shell
+from seamwright.io.plan.convert_days import days_from
 from seamwright.io.plan.model import PlanFields
 from seamwright.io.plan.place import PlanFile
 from seamwright.io.plan.plausible import check_plausible
 from seamwright.io.plan.reading import Reading
 from seamwright.io.plan.references import check_hosts, check_names
 from seamwright.io.yaml_text import YamlText, read_yaml
+from seamwright.schedule.types import DaysGiven
 from seamwright.shell.levels import letters, wall_id
 from seamwright.shell.plan import Footprint, GivenPanel, Plan, Storey
 from seamwright.units import LengthUnit
@@ -63,6 +65,7 @@ def read_plan(path_or_text: Path | str | bytes, *, name: str | None = None) -> P
         catalog_path=str(folder / str(fields.catalog)) if named else None,
         catalog=None if inline is None else catalog_from(inline),
         notes=tuple(reading.notes),
+        days=DaysGiven() if fields.days is None else days_from(fields.days),
     )
 
 
