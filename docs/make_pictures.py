@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
 from pathlib import Path
 
 from seamwright.draw.fan_chart import draw_fan_chart
 from seamwright.draw.forecast_chart import forecast_chart, parts_chart
 from seamwright.draw.sheets import draw_sheets
+from seamwright.io.fan_examples import builtin_fan_test
 from seamwright.io.fan_readings import read_fan_test
 from seamwright.io.plan import builtin_house, read_plan
 from seamwright.leakage.fan import analyze_fan_test
@@ -54,8 +54,7 @@ def pictures() -> dict[str, str]:
 
 def fan_picture() -> dict[str, str]:
     """Return the chart of the built-in fan test by its file name."""
-    examples = files("seamwright.data").joinpath("examples")
-    test = read_fan_test(examples.joinpath("heron_house_fan_test.csv").read_text("utf-8"))
+    test = read_fan_test(builtin_fan_test("heron_house_fan_test"))
     result = analyze_fan_test(
         test.series,
         test.conditions,

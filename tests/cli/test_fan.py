@@ -132,8 +132,8 @@ def test_bad_rows_leave_two_with_file_and_line(run: Run, tmp_path: Path) -> None
     result = run("fan", str(path))
     assert result.exit_code == 2
     assert result.stdout == ""
-    assert f"{path}:24: flow ‘x’ is not a number" in result.stderr
-    assert f"{path}:33: flow -1 cfm is not above zero" in result.stderr
+    assert f"{path}:25: flow ‘x’ is not a number" in result.stderr
+    assert f"{path}:34: flow -1 cfm is not above zero" in result.stderr
 
 
 @pytest.mark.parametrize(
@@ -152,6 +152,13 @@ def test_options_that_cannot_be_used(run: Run, options: tuple[str, ...], part: s
     result = run("fan", str(EXAMPLE), *options)
     assert result.exit_code == 2
     assert part in result.stderr
+
+
+def test_the_built_in_test_has_a_name(run: Run) -> None:
+    """The invented test that comes with the package is read by its name, wherever one stands."""
+    result = run("fan", "heron_house_fan_test", "--plan", "heron_house")
+    assert result.exit_code == 0
+    assert "Heron House: fan test by ISO 9972:2015" in result.output
 
 
 def test_a_file_that_is_not_there(run: Run) -> None:

@@ -13,6 +13,7 @@ from seamwright.cli.options import Day, Json, PanelTypes, Paper, Units, day_of
 from seamwright.cli.say import say, say_json, show_table
 from seamwright.cli.status import ATTENTION, DONE
 from seamwright.errors import InputError, Problem, SeamwrightError
+from seamwright.io.fan_examples import builtin_fan_test, builtin_fan_test_names
 from seamwright.io.fan_json import fan_document
 from seamwright.io.fan_readings import FanFile, read_fan_test
 from seamwright.leakage.fan import analyze_fan_test
@@ -36,7 +37,9 @@ _METHODS: dict[str, Method] = {
 TestFile: TypeAlias = Annotated[
     Path,
     typer.Argument(
-        metavar="FILE", help="A .csv of readings, columns as in the docs.", show_default=False
+        metavar="FILE",
+        help="A .csv of readings, columns as in the docs, or the built-in heron_house_fan_test.",
+        show_default=False,
     ),
 ]
 PlanOption: TypeAlias = Annotated[
@@ -104,7 +107,7 @@ def run(
     as_json: Json = False,
 ) -> None:
     """Work out a fan test: tightness, rules of the standard, verdict."""
-    test = read_fan_test(file)
+    test = _read(file)
     house = house_of(test.envelope, plan=plan, types=types, volume=volume, area=area, rule=rule)
     goal = target_of(house, target=target, zone=zone, edition=edition)
     result = _analyzed(file, test, house, method=_METHODS[standard], target=goal)
@@ -129,6 +132,13 @@ def run(
             if not as_json:
                 say(f"  {made.path}  {made.what}")
     raise typer.Exit(_status(result))
+
+
+def _read(file: Path) -> FanFile:
+    """Return the test in a file or, where no file is, the built-in test of that name."""
+    if not file.exists() and str(file) in builtin_fan_test_names():
+        return read_fan_test(builtin_fan_test(str(file)), name=str(file))
+    return read_fan_test(file)
 
 
 def _analyzed(

@@ -44,7 +44,7 @@ FACTS: dict[str, Fact] = {
 }
 """Ranges are what can be on earth and at a house, our own choice; no standard is meant."""
 
-TEXTS = ("house", "tester", "date", "standard", "remark", "volume rule", "direction")
+TEXTS = ("house", "tester", "date", "stage", "standard", "remark", "volume rule", "direction")
 RANGE = "device range"
 COLUMNS = ("direction", "phase", "pressure", "flow", "range", "remark")
 SPELLINGS = {

@@ -32,6 +32,9 @@ def fan_document(
         "flow_50": _span(result.flow_50, "m3_h", 3600.0),
         "ach50": None if result.ach50 is None else _span(result.ach50, "per_h"),
         "q50": None if result.q50 is None else _span(result.q50, "m3_h_m2"),
+        "per_floor_50": None
+        if result.per_floor_50 is None
+        else _span(result.per_floor_50, "m3_h_m2"),
         "ela_4": _span(result.ela_4, "m2"),
         "eqla_10": _span(result.eqla_10, "m2"),
         "flows": [

@@ -105,6 +105,7 @@ def analyze_fan_test(
         reason=reason,
         flows_at=flows_at,
         accuracy=known,
+        per_floor_50=_per(flow_50, envelope.floor_area, None),
     )
 
 

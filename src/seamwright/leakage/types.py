@@ -155,7 +155,8 @@ class Target:
 class FanResult:
     """The whole test. Means of the directions tested; measures None where the house's volume or
     area is unknown. ACH50 in 1/h, q50 in m³/(h·m²). `flows_at` are the flows at the reference
-    pressures [Pa], [m³/s]; `flow_50`, `ach50`, `q50` and the areas include the errors of
+    pressures [Pa], [m³/s]; `per_floor_50` is the flow at 50 Pa over the floor area [m³/(h·m²)];
+    `flow_50`, `ach50`, `q50` and the areas include the errors of
     instruments and house where `accuracy` gives them.
     """
 
@@ -172,3 +173,4 @@ class FanResult:
     reason: str
     flows_at: tuple[tuple[float, Interval], ...] = ()
     accuracy: Accuracy | None = None
+    per_floor_50: Interval | None = None

@@ -59,6 +59,8 @@ def result_rows(result: FanResult) -> tuple[tuple[str, str, str], ...]:
         rows.append(_row("Air changes at 50 Pa, ACH50 (n50)", result.ach50, PER_HOUR))
     if result.q50 is not None:
         rows.append(_row("Flow per shell area at 50 Pa, q50", result.q50, PER_AREA))
+    if result.per_floor_50 is not None:
+        rows.append(_row("Flow per floor area at 50 Pa, qF50", result.per_floor_50, PER_AREA))
     rows.append(_row("Leakage area at 4 Pa, ELA (Cd 1)", result.ela_4, HOLE))
     rows.append(_row("Leakage area at 10 Pa, EqLA (Cd 0.611)", result.eqla_10, HOLE))
     rows += [
