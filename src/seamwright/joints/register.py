@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import cast
 
 import numpy as np
 
@@ -24,6 +23,7 @@ from seamwright.joints.company import (
     nearest_on,
     open_ends,
 )
+from seamwright.joints.correct import Corrected, Found, corrected_by, without_buried
 from seamwright.joints.draft import Draft, Use, draft_joints
 from seamwright.joints.fill import Boxes, member_boxes
 from seamwright.joints.find import draft_ledgers, find_on_cut_edges, find_touches
@@ -42,7 +42,7 @@ from seamwright.joints.nodes import LineEnd, Meetings, join_at_nodes
 from seamwright.joints.openings import draft_openings, draft_penetrations
 from seamwright.joints.thresholds import draft_thresholds
 from seamwright.joints.timbers import InnerLine, timbers_behind
-from seamwright.joints.types import EdgeFate, EdgeUse, Joint, JointKind, Register
+from seamwright.joints.types import EdgeFate, EdgeUse, Joint, Register
 from seamwright.shell.plan import Override
 from seamwright.shell.types import Panel, Shell
 from seamwright.tolerance import DEFAULT, Tolerance
@@ -52,22 +52,12 @@ _SEAMS = ("wall_spline", "wall_corner", "roof_spline", "floor_spline", "end_join
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class _Found:
-    """All joints of a shell, classified and named, before corrections."""
+class _Clipped:
+    """Joints cut back to the air boundary, where they were cut, and what bounds each face."""
 
     drafts: list[Draft]
-    verdicts: list[Verdict]
-    lengths: list[float]
-    ids: list[str]
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class _Corrected:
-    """Joints after corrections, the ignored drafts with the reason, and the lost ids."""
-
-    found: _Found
-    ignored: list[tuple[Draft, str]]
-    lost: tuple[str, ...]
+    meetings: Sequence[Meeting]
+    bounds: dict[int, list[int]]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -107,21 +97,30 @@ def build_register(
     edges = gather_edges(panels)
     boxes = member_boxes(shell.members, tolerance.gap)
     found = _find(shell, panels, edges, boxes, tolerance)
-    corrected = _corrected(found, overrides)
-    kinds = [kind for kind, _ in corrected.found.verdicts]
-    bounds = walls_on_faces(corrected.found.drafts, kinds, panels)
-    drafts, meetings = clip_to_air(corrected.found.drafts, bounds, tolerance)
-    drafts = drop_outdoors(drafts, corrected.found.drafts, meetings, panels, tolerance)
-    corrected = replace(corrected, found=replace(corrected.found, drafts=drafts))
+    corrected = corrected_by(found, overrides)
+    clipped = _clipped(corrected, panels, tolerance)
+    apart = without_buried(corrected, clipped.drafts)
+    if apart is not corrected:
+        corrected, clipped = apart, _clipped(apart, panels, tolerance)
+    corrected = replace(corrected, found=replace(corrected.found, drafts=clipped.drafts))
     joints = _finished(shell, panels, corrected.found, boxes, tolerance)
-    met = _nodes(corrected.found, joints, panels, meetings, tolerance)
-    house = _House(panels=panels, edges=edges, joints=joints, bounds=bounds)
+    met = _nodes(corrected.found, joints, panels, clipped.meetings, tolerance)
+    house = _House(panels=panels, edges=edges, joints=joints, bounds=clipped.bounds)
     return _accounted(shell, house, met, corrected, tolerance)
+
+
+def _clipped(corrected: Corrected, panels: Sequence[Panel], tolerance: Tolerance) -> _Clipped:
+    """Return the drafts with their inner lines cut back to the part within the air boundary."""
+    found = corrected.found
+    bounds = walls_on_faces(found.drafts, [kind for kind, _ in found.verdicts], panels)
+    drafts, meetings = clip_to_air(found.drafts, bounds, tolerance)
+    drafts = drop_outdoors(drafts, found.drafts, meetings, panels, tolerance)
+    return _Clipped(drafts=drafts, meetings=meetings, bounds=bounds)
 
 
 def _find(
     shell: Shell, panels: Sequence[Panel], edges: Edges, boxes: Boxes, tolerance: Tolerance
-) -> _Found:
+) -> Found:
     surfaces = gather_surfaces(shell, panels, tolerance.equal)
     touches = find_touches(edges, surfaces, boxes, tolerance)
     roofs = np.array([panel.role == "roof" for panel in panels], dtype=bool)
@@ -152,12 +151,12 @@ def _find(
     names = [base_name(draft, panels, shell.supports) for draft, _, _ in sorted_out]
     ids = numbered(names, [draft.line for draft, _, _ in sorted_out])
     order = sorted(range(len(ids)), key=lambda at: (natural_key(ids[at]), ids[at]))
-    return _Found(
-        drafts=[sorted_out[at][0] for at in order],
-        verdicts=[sorted_out[at][1] for at in order],
-        lengths=[sorted_out[at][2] for at in order],
-        ids=[ids[at] for at in order],
-    )
+    return Found(
+        drafts=[draft for draft, _, _ in sorted_out],
+        verdicts=[verdict for _, verdict, _ in sorted_out],
+        lengths=[length for _, _, length in sorted_out],
+        ids=ids,
+    ).take(order)
 
 
 def _indoors(
@@ -176,34 +175,8 @@ def _indoors(
     return [row for at, row in enumerate(rows) if at not in dropped]
 
 
-def _corrected(found: _Found, overrides: Sequence[Override]) -> _Corrected:
-    """Return what is left after corrections, the ignored drafts with why, and the lost ids."""
-    place = {name: at for at, name in enumerate(found.ids)}
-    verdicts = list(found.verdicts)
-    dropped: dict[int, str] = {}
-    lost: list[str] = []
-    for override in overrides:
-        at = place.get(override.joint)
-        if at is None:
-            lost.append(override.joint)
-        elif override.ignore:
-            dropped[at] = f"ignored by a correction: {override.reason}"
-        elif override.kind is not None:
-            note = f"kind corrected from {found.verdicts[at][0]}: {override.reason}"
-            verdicts[at] = (cast("JointKind", override.kind), note)
-    keep = [at for at in range(len(found.ids)) if at not in dropped]
-    left = _Found(
-        drafts=[found.drafts[at] for at in keep],
-        verdicts=[verdicts[at] for at in keep],
-        lengths=[found.lengths[at] for at in keep],
-        ids=[found.ids[at] for at in keep],
-    )
-    ignored = [(found.drafts[at], why) for at, why in dropped.items()]
-    return _Corrected(found=left, ignored=ignored, lost=tuple(lost))
-
-
 def _finished(
-    shell: Shell, panels: Sequence[Panel], found: _Found, boxes: Boxes, tolerance: Tolerance
+    shell: Shell, panels: Sequence[Panel], found: Found, boxes: Boxes, tolerance: Tolerance
 ) -> list[Joint]:
     lines = [
         InnerLine(
@@ -250,7 +223,7 @@ def _fold(draft: Draft) -> float:
 
 
 def _nodes(
-    found: _Found,
+    found: Found,
     joints: Sequence[Joint],
     panels: Sequence[Panel],
     meetings: Sequence[Meeting],
@@ -276,7 +249,7 @@ def _nodes(
 
 
 def _accounted(
-    shell: Shell, house: _House, met: Meetings, corrected: _Corrected, tolerance: Tolerance
+    shell: Shell, house: _House, met: Meetings, corrected: Corrected, tolerance: Tolerance
 ) -> Register:
     """Return the register with its ledger and breaks."""
     found, panels = corrected.found, house.panels
@@ -314,7 +287,7 @@ def _accounted(
     )
 
 
-def _uses(panels: Sequence[Panel], corrected: _Corrected) -> list[EdgeUse]:
+def _uses(panels: Sequence[Panel], corrected: Corrected) -> list[EdgeUse]:
     """Return the stretches of edge that joints take up, and those of ignored joints."""
     found = corrected.found
     taken = [

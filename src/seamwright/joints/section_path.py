@@ -208,7 +208,8 @@ def _holds(cut: PanelCut, point: Vec2) -> bool:
 
 def _contact(butting: PanelCut, through: PanelCut) -> tuple[FaceName, FaceName]:
     """Return the face of `through` that `butting` stands against, and the other one."""
-    inner, outer = (_edge_error(butting, through.face(f)) for f in ("inner", "outer"))  # type: ignore[arg-type]
+    inner = _edge_error(butting, through.face("inner"))
+    outer = _edge_error(butting, through.face("outer"))
     return ("inner", "outer") if inner <= outer else ("outer", "inner")
 
 
