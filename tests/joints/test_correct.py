@@ -10,7 +10,7 @@ HIP_HOUSE = build_register(build_shell(read_plan(builtin_house("cypress_house"))
 
 
 def test_a_hip_house_has_eaves_and_no_rakes() -> None:
-    """The ends of through walls under a hip lie inside the corner and make no joint of their own."""
+    """The ends of through walls under a hip lie inside the corner and are no joint of their own."""
     kinds = {joint.kind for joint in HIP_HOUSE.joints}
     assert "eave" in kinds
     assert "rake" not in kinds
