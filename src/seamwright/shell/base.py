@@ -107,7 +107,7 @@ def floor_surfaces(plan: Plan, base: Base, type_id: str) -> tuple[Surface, ...]:
         outline = without_straights([(p[0], p[1]) for p in local])
         found.append(
             Surface(
-                id="F" if len(outlines) == 1 else f"F{i + 1}",
+                id="floor" if len(outlines) == 1 else f"floor{i + 1}",
                 role="floor",
                 storey=plan.storeys[0].id,
                 frame=frame,
