@@ -152,8 +152,8 @@ def _unsigned(joints: tuple[Joint, ...], sides: list[SidePlan]) -> list[Finding]
                 "unsigned",
                 "attention",
                 kind,
-                f"The face of the primary seal is UNSIGNED at {_count(len(faces))} of kind {kind} "
-                f"(proposed: {each}).",
+                f"The face of the primary seal is UNSIGNED at {_count(len(faces))} of kind "
+                f"{kind.replace('_', ' ')} (proposed: {each}).",
                 "Have the building's designer sign the face under decisions in the plan.",
             )
         )

@@ -44,32 +44,44 @@ def plan_patches(
 
 
 def node_findings(facts: Facts, sides: Mapping[str, SidePlan]) -> tuple[Finding, ...]:
-    """Return one finding per node where the primary seal changes from one face to the other."""
-    found = []
+    """Return what to do where the primary seal changes from one face to the other, one finding
+    for all nodes where the same kinds of joint change in the same way.
+    """
+    changes: dict[tuple[str, str], list[str]] = {}
     for node in facts.register.nodes:
-        joints = joints_at(facts, node)
-        alone = {
-            faces[0]: [j for j in joints if primary_faces(j, sides[j.id]) == (faces[0],)]
-            for faces in (primary_faces(j, sides[j.id]) for j in joints)
-            if len(faces) == 1
-        }
-        if len(alone) < 2:
-            continue
-        kinds = {
-            face: ", ".join(sorted({j.kind for j in of_face})) for face, of_face in alone.items()
-        }
-        found.append(
-            finding(
-                "crossing",
-                "attention",
-                node.id,
-                f"The primary seal changes face here: inner on {kinds['inner']}, outer on "
-                f"{kinds['outer']}; the line must cross through the joint.",
-                "Carry it through with a bead and a dam across the full thickness, or have the "
-                "designer sign both faces on one of them.",
-            )
+        change = _change(joints_at(facts, node), sides)
+        if change is not None:
+            changes.setdefault(change, []).append(node.id)
+    return tuple(
+        finding(
+            "crossing",
+            "attention",
+            nodes[0],
+            f"The primary seal changes face at {_places(nodes)}: inner on {inner}, outer on "
+            f"{outer}; the line must cross through the joint there.",
+            "Carry it through with a bead and a dam across the full thickness, or have the "
+            "designer sign both faces on one of them.",
         )
-    return tuple(found)
+        for (inner, outer), nodes in changes.items()
+    )
+
+
+def _change(joints: list[Joint], sides: Mapping[str, SidePlan]) -> tuple[str, str] | None:
+    """Return the kinds sealed on the inner and on the outer face alone; None without both."""
+    alone: dict[FaceName, set[str]] = {"inner": set(), "outer": set()}
+    for joint in joints:
+        faces = primary_faces(joint, sides[joint.id])
+        if len(faces) == 1:
+            alone[faces[0]].add(joint.kind.replace("_", " "))
+    if not alone["inner"] or not alone["outer"]:
+        return None
+    return ", ".join(sorted(alone["inner"])), ", ".join(sorted(alone["outer"]))
+
+
+def _places(nodes: list[str]) -> str:
+    if len(nodes) == 1:
+        return f"node {nodes[0]}"
+    return f"{len(nodes)} nodes ({', '.join(nodes)})"
 
 
 def joints_at(facts: Facts, node: Node) -> list[Joint]:

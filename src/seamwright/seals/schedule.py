@@ -135,7 +135,7 @@ def _unsealed(facts: Facts, joint: Joint) -> list[Finding]:
             "unsealed",
             "stop",
             joint.id,
-            f"This joint of kind {joint.kind} has no seal.",
+            f"This joint of kind {joint.kind.replace('_', ' ')} has no seal.",
             "Add a bead rule for its kind to the catalog, or ignore it under overrides with the "
             "reason.",
         )

@@ -188,7 +188,7 @@ def _is_creased(path: SkinPath | None) -> bool:
     if path is None:
         return False
     (ax, ay), (bx, by) = path.lands
-    return ax * bx + ay * by > _STRAIGHT
+    return bool(ax * bx + ay * by > _STRAIGHT)
 
 
 def _out_of_reach(joint: Joint, side: SidePlan) -> list[Finding]:
