@@ -32,6 +32,7 @@ from seamwright.io.register_json import (
 )
 from seamwright.io.spreadsheet import write_workbook
 from seamwright.pdf import pdf_bytes
+from seamwright.report.fan_blank import blank_fan_sheet
 from seamwright.report.forecast_sheet import FIGURES, forecast_sheet
 from seamwright.report.house import SealedHouse
 from seamwright.report.outlook import Outlook, look_ahead
@@ -112,7 +113,7 @@ def _pdf(job: _Job, drawings: dict[str, Drawing], folder: Path) -> Made:
         ("Date", manner.date.isoformat()),
         ("Made with", f"Seamwright {seamwright.__version__}"),
     )
-    more = forecast_sheet(job.outlook)
+    more = (*forecast_sheet(job.outlook), *blank_fan_sheet(house))
     document = packet_document(house, pictures, facts=facts, assumed=source.assumed, more=more)
     charts = [chart(job.outlook.forecast, manner.units) for chart in (forecast_chart, parts_chart)]
     svgs = {name: drawing.svg for name, drawing in drawings.items()}
