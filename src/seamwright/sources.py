@@ -226,6 +226,11 @@ _ALL = (
         used_for="limits of air leakage",
     ),
     Source(
+        key="nrel-tmy3",
+        citation="S. Wilcox, W. Marion, Users Manual for TMY3 Data Sets, NREL/TP-581-43156, 2008.",
+        used_for="typical years of weather",
+    ),
+    Source(
         key="osha-1926-501",
         citation="29 CFR 1926.501-503, Fall protection.",
         used_for="cautions",
