@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 
+import seamwright
+from seamwright.climate.face import Face, face_hours
 from seamwright.draw.fan_chart import draw_fan_chart
 from seamwright.draw.forecast_chart import forecast_chart, parts_chart
 from seamwright.draw.sheets import draw_sheets
+from seamwright.draw.weather_chart import weather_chart
 from seamwright.io.fan_examples import builtin_fan_test
 from seamwright.io.fan_readings import read_fan_test
+from seamwright.io.forecast_file import read_forecast
 from seamwright.io.plan import builtin_house, read_plan
 from seamwright.leakage.fan import analyze_fan_test
 from seamwright.leakage.targets import target_for
 from seamwright.report.outlook import look_ahead
+from seamwright.schedule.tape_limits import PRODUCTS
+from seamwright.schedule.window import lifting_windows, roof_windows, windows
 from seamwright.seals.catalog import default_catalog
 from seamwright.workflow import seal_house
 
@@ -77,8 +84,30 @@ def forecast_pictures() -> dict[str, str]:
     return {f"{chart.name}.svg": chart.svg for chart in charts}
 
 
+def weather_picture() -> dict[str, str]:
+    """Return the chart of the invented forecast on a north roof by its file name."""
+    example = Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_forecast.csv"
+    file = read_forecast(example)
+    face = Face(id="north roof", azimuth=0.0, tilt=math.atan(8 / 12))
+    work = {
+        name: windows(file.weather, face, PRODUCTS[name], file.place)
+        for name in ("acrylic", "bitumen", "sealant")
+    }
+    work["lift"] = lifting_windows(file.weather)
+    work["roof open"] = roof_windows(file.weather, cover_hours=8)
+    chart = weather_chart(
+        face_hours(file.weather, face, file.place),
+        work,
+        title="Heron House, north roof at 8/12 (invented forecast)",
+        system="us",
+    )
+    return {f"{chart.name}.svg": chart.svg}
+
+
 if __name__ == "__main__":
     FOLDER.mkdir(exist_ok=True)
-    for file_name, svg in (pictures() | fan_picture() | forecast_pictures()).items():
+    for file_name, svg in (
+        pictures() | fan_picture() | forecast_pictures() | weather_picture()
+    ).items():
         (FOLDER / file_name).write_text(svg, encoding="utf-8")
         print(file_name)  # noqa: T201 - a script that says what it made
