@@ -50,7 +50,7 @@ def test_findings_say_how_grave_in_words_and_the_way_out(capsys) -> None:
     """The gravest finding comes first, in words and not in color, each with its way out."""
     show_findings(schedule().findings, "us")
     lines = capsys.readouterr().out.splitlines()
-    assert lines[0].startswith("STOP R1.1-R2.1: needs")
+    assert lines[0].startswith("STOP R1.1-R2.1, A.1-base: needs")
     assert lines[1].strip().startswith("Way out: ")
     assert lines[-2].startswith("note N1")
 

@@ -30,13 +30,9 @@ def test_a_line_that_changes_face_at_a_node_is_a_finding() -> None:
     assert "crossing:N1" in {f.id for f in schedule.findings}
 
 
-def test_nodes_that_change_face_alike_are_told_together() -> None:
-    """Two nodes where the same kinds change face make one finding that names both."""
-    nodes = [
-        Node(id=f"N{i}", kind="eave+roof_spline", at=(i, 0, 0), joints=("A.1-R1.1", "R1.1-R1.2"))
-        for i in (1, 2)
-    ]
-    schedule = plan(gable_box(), HOUSE, nodes, decisions=[signed("outer", kinds=("eave",))])
-    told = [f.sentence.text for f in schedule.findings if f.id.startswith("crossing")]
-    assert len(told) == 1
-    assert "2 nodes (N1, N2): inner on roof spline, outer on eave" in told[0]
+def test_a_change_of_face_is_told_in_words() -> None:
+    """Joint kinds are written as the trade speaks them, without underscores."""
+    node = Node(id="N1", kind="eave+roof_spline", at=(0, 0, 0), joints=("A.1-R1.1", "R1.1-R1.2"))
+    schedule = plan(gable_box(), HOUSE, [node], decisions=[signed("outer", kinds=("eave",))])
+    told = next(f.sentence.text for f in schedule.findings if f.id == "crossing:N1")
+    assert "inner on roof spline, outer on eave" in told

@@ -97,11 +97,15 @@ def cell_text(cell: Cell, system: System) -> str:
 
 
 def show_findings(findings: Iterable[Finding], system: System) -> None:
-    """Print findings, the gravest first, each with its way out."""
+    """Print findings, the gravest first, each with its way out; like ones together."""
     order = list(SEVERITY)
+    alike: dict[tuple[str, str, str], list[str]] = {}
     for finding in sorted(findings, key=lambda f: order.index(f.severity)):
         what, out = fill(finding.sentence, system), fill(finding.way_out, system)
-        say(f"{SEVERITY[finding.severity]:5}{finding.subject}: {_one_line(what)}")
+        alike.setdefault((finding.severity, what, out), []).append(finding.subject)
+    for (severity, what, out), subjects in alike.items():
+        say(f"{SEVERITY[severity]:5}{_one_line(', '.join(dict.fromkeys(subjects)))}: "
+            f"{_one_line(what)}")  # fmt: skip
         say(f"     Way out: {_one_line(out)}")
 
 

@@ -44,26 +44,25 @@ def plan_patches(
 
 
 def node_findings(facts: Facts, sides: Mapping[str, SidePlan]) -> tuple[Finding, ...]:
-    """Return what to do where the primary seal changes from one face to the other, one finding
-    for all nodes where the same kinds of joint change in the same way.
-    """
-    changes: dict[tuple[str, str], list[str]] = {}
+    """Return one finding per node where the primary seal changes from one face to the other."""
+    found = []
     for node in facts.register.nodes:
         change = _change(joints_at(facts, node), sides)
-        if change is not None:
-            changes.setdefault(change, []).append(node.id)
-    return tuple(
-        finding(
-            "crossing",
-            "attention",
-            nodes[0],
-            f"The primary seal changes face at {_places(nodes)}: inner on {inner}, outer on "
-            f"{outer}; the line must cross through the joint there.",
-            "Carry it through with a bead and a dam across the full thickness, or have the "
-            "designer sign both faces on one of them.",
+        if change is None:
+            continue
+        inner, outer = change
+        found.append(
+            finding(
+                "crossing",
+                "attention",
+                node.id,
+                f"The primary seal changes face here: inner on {inner}, outer on {outer}; the line "
+                "must cross through the joint.",
+                "Carry it through with a bead and a dam across the full thickness, or have the "
+                "designer sign both faces on one of them.",
+            )
         )
-        for (inner, outer), nodes in changes.items()
-    )
+    return tuple(found)
 
 
 def _change(joints: list[Joint], sides: Mapping[str, SidePlan]) -> tuple[str, str] | None:
@@ -76,12 +75,6 @@ def _change(joints: list[Joint], sides: Mapping[str, SidePlan]) -> tuple[str, st
     if not alone["inner"] or not alone["outer"]:
         return None
     return ", ".join(sorted(alone["inner"])), ", ".join(sorted(alone["outer"]))
-
-
-def _places(nodes: list[str]) -> str:
-    if len(nodes) == 1:
-        return f"node {nodes[0]}"
-    return f"{len(nodes)} nodes ({', '.join(nodes)})"
 
 
 def joints_at(facts: Facts, node: Node) -> list[Joint]:
