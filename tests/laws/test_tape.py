@@ -5,20 +5,26 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 from itertools import product as corners
+from pathlib import Path
 
 import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seamwright.climate.face import Face
+import seamwright
+from seamwright.climate.face import Face, face_hours
 from seamwright.climate.sun import Place
 from seamwright.climate.weather import HourlyWeather
+from seamwright.io.forecast_file import read_forecast
 from seamwright.schedule.tape import judge_tape
 from seamwright.schedule.tape_limits import PRODUCTS
 from seamwright.schedule.tape_types import Reading, TapeReadings
 from seamwright.schedule.window import Window, hours_of, lifting_windows, roof_windows, windows
 from seamwright.units.weather import parse_reading
 
+EXAMPLE = Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_forecast.csv"
+FORECAST = read_forecast(EXAMPLE)
+ROOF = Face(id="roof", azimuth=0.0, tilt=0.59)
 RANK = {"STOP": 0, "WAIT": 1, "GO": 2}
 LAW = settings(derandomize=True, max_examples=100, deadline=None)
 PRODUCT = st.sampled_from(sorted(PRODUCTS))
@@ -109,6 +115,32 @@ def test_wetter_is_never_better(readings: TapeReadings, name: str, more: float) 
         replace(readings, dust=True),
     ):
         assert RANK[judge_tape(worse, product).answer] <= before
+
+
+@LAW
+@given(READINGS, PRODUCT, st.integers(0, 71), st.floats(0.0, 10.0), st.booleans())
+def test_no_forecast_makes_a_go_of_a_colder_or_wetter_skin(
+    readings: TapeReadings, name: str, hour: int, fall: float, exposed: bool
+) -> None:
+    """With a forecast as without: what is no GO stays none when colder or wetter, and a forecast
+    itself makes no GO of what is none without it.
+    """
+    product = PRODUCTS[name]
+    ahead = face_hours(FORECAST.weather.from_hour(hour), ROOF, FORECAST.place)
+    seam = replace(readings, exposed=exposed)
+    if judge_tape(seam, product).answer != "GO":
+        assert judge_tape(seam, product, ahead).answer != "GO"
+    if judge_tape(seam, product, ahead).answer == "GO":
+        return
+    skin, humidity = seam.surface, seam.humidity
+    assert skin is not None
+    assert humidity is not None
+    wetter = replace(seam, wet=True)
+    damper = replace(seam, humidity=replace(humidity, value=min(humidity.value + fall / 20, 1.0)))
+    colder = replace(seam, surface=replace(skin, value=skin.value - fall))
+    too_hot = product.surface_max is not None and skin.high > product.surface_max
+    for worse in (wetter, damper, *([] if too_hot else [colder])):
+        assert judge_tape(worse, product, ahead).answer != "GO"
 
 
 @LAW

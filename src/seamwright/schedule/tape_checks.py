@@ -210,7 +210,7 @@ def _condensing(readings: TapeReadings, product: TapeProduct) -> Iterator[Check]
     wets = "frosts over" if dew < 0.0 else "grows wet"
     if high < 0.0:
         told = f"a skin {wets} at {{dew}}, and this one is {{below}} colder: water is settling"
-        yield _dew("condensing", (low, high), told, figures, product, hard=True)
+        yield _dew("condensing", (low, high), told, figures, product, hard=not product.wet_ok)
         return
     place = "{above} above it" if surface.value >= dew else "{below} below it"
     told = (
