@@ -36,6 +36,8 @@ def made_up(
     for i in range(count):
         length = float(rng.uniform(0.3, 6.0))
         chance = float(1.0 - np.exp(-length * rng.choice([0.02, 0.04, 0.06])))
+        odds = chance / (1.0 - chance) * rng.choice([0.5, 1.0, 3.0])
+        chance = float(odds / (1.0 + odds))
         mean = 1e-4 * length * float(rng.lognormal(0.0, 0.4))
         place = Place(
             id=f"J{i}", sort="joint", kind="wall_spline", length=length, layers=("strip_inner",),
@@ -49,7 +51,7 @@ def made_up(
                 defect=chance,
                 defect_flow=0.4 * mean / chance * float(np.exp(-0.4)),
                 defect_sigma=0.9,
-            )  # fmt: skip
+            )
         )
     return tuple(made)
 
@@ -86,6 +88,26 @@ def mend(world: World, i: int, model: HuntModel, rng: np.random.Generator) -> No
     share = np.where(world.pointed[:, i], model.mend_share, model.sound_share)
     world.leak[:, i] *= np.where(held, share, 1.0)
     world.defect[:, i] &= ~held
+
+
+def fan_test(
+    name: str,
+    world: World,
+    priors: Sequence[HuntPrior],
+    model: HuntModel,
+    rng: np.random.Generator,
+    shared: float,
+) -> FanTest:
+    """Return a test of the first house with 95 % limits of 5 %.
+
+    `shared` is the error that this fan makes in all its tests, in standard deviations; the share
+    of it is the model's.
+    """
+    true = float(world.leak[0].sum())
+    part = model.test_correlation
+    off = np.sqrt(part) * shared + np.sqrt(1.0 - part) * rng.standard_normal()
+    flow = true * (1.0 + 0.0255 * off)
+    return FanTest(id=name, flow=flow, low=flow - 0.05 * true, high=flow + 0.05 * true)
 
 
 def flow_in(world: World, priors: Sequence[HuntPrior], test: FanTest, model: HuntModel):

@@ -24,6 +24,9 @@ _COARSE, _FINE, _POINTS = 9, 7, 9
 _REACH = 4.0
 _LOG2_POINTS, _WIDER = 5, 1.2
 _STEP = 0.1
+_SURELY = 6.0
+"""Standard errors beyond a test that no single place can leak, since no other leaks less than 0."""
+_IMPOSSIBLE = -1e3
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -66,7 +69,7 @@ def weigh(grid: Grid, model: HuntModel) -> tuple[Piece, ...]:
         piece = Piece(
             weight=weight,
             factors=factors,
-            size=np.log(block.leak),
+            size=grid.size + np.append(factors, 0.0)[grid.crew][:, None],
             chance=given_tests(block, found, trial.sums),
             mean_now=mean,
             variance_now=variance,
@@ -84,15 +87,22 @@ class _Trial:
         self.tilt = np.zeros(len(sums.flow))
         new = np.concatenate(([True], grid.place[1:] != grid.place[:-1]))
         self.starts = np.flatnonzero(new)
+        with np.errstate(divide="ignore"):
+            bounds = (sums.flow + _SURELY * np.sqrt(np.diag(sums.error))) / grid.weights
+        self.most = bounds.min(axis=1, initial=np.inf)
 
     def block(self, factors: Floats) -> Block:
         """Return the rows with looks weighed in, at these ln factors (K,)."""
         own = np.append(factors, 0.0)[self.grid.crew]
+        leak = np.exp(self.grid.size + own[:, None])
+        beyond = leak > self.most[:, None]
+        beyond[:, 0] = False
+        log_mass = self.grid.log_mass + evidence(self.grid, own, self.model)
         return Block(
             place=self.grid.place,
             starts=self.starts,
-            leak=np.exp(self.grid.size + own[:, None]),
-            log_mass=self.grid.log_mass + evidence(self.grid, own, self.model),
+            leak=np.where(beyond, leak[:, :1], leak),
+            log_mass=np.where(beyond, _IMPOSSIBLE, log_mass),
             weights=self.grid.weights,
         )
 

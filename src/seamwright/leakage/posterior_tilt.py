@@ -131,18 +131,23 @@ def given_tests(block: Block, found: Tilted, sums: Sums) -> Floats:
 
 
 def _agreed(block: Block, chance: Floats, wanted: Floats) -> Floats:
-    """Return the chances tilted once more, so that their means add up to the wanted sums (T,)."""
-    w = block.weights
-    tilt = np.zeros(w.shape[1])
+    """Return the chances tilted once more, so that the means add up to the wanted sums (T,).
+
+    One tilt for the mean of all tests: what differs between them rests on few mended places, whose
+    own chances hold it already.
+    """
+    weight = block.weights.mean(axis=1)
+    goal = float(wanted.mean())
+    tilt = 0.0
     now = chance
     for _ in range(_AGREEING):
-        first = np.einsum("rg,rg->r", now, block.leak)
-        second = np.einsum("rg,rg,rg->r", now, block.leak, block.leak)
-        mean = np.add.reduceat(w * first[:, None], block.starts, axis=0)
-        curve = np.einsum("rt,rs,r->ts", w, w, second) - mean.T @ mean
-        step, *_ = np.linalg.lstsq(curve, wanted - mean.sum(axis=0), rcond=1e-9)
-        tilt = tilt + step
-        now = chance * np.exp(np.clip((w @ tilt)[:, None] * block.leak, -30.0, 30.0))
+        first = np.add.reduceat(weight * np.einsum("rg,rg->r", now, block.leak), block.starts)
+        square = weight**2 * np.einsum("rg,rg,rg->r", now, block.leak, block.leak)
+        spread = float(square.sum() - first @ first)
+        if spread <= 0.0:
+            break
+        tilt += (goal - float(first.sum())) / spread
+        now = chance * np.exp(np.clip((weight * tilt)[:, None] * block.leak, -30.0, 30.0))
         norm = np.add.reduceat(now.sum(axis=1), block.starts)
         now = now / norm[block.place][:, None]
     return np.asarray(now, dtype=float)
