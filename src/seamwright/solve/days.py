@@ -1,0 +1,214 @@
+"""The plan of days: the earliest end, then few moves of the scaffold and even crews."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from seamwright.schedule.calendar_steps import STEP, Steppings, in_steps
+from seamwright.schedule.float_time import floats
+from seamwright.schedule.greedy import GreedyPlan, Place, plan_greedily, tails
+from seamwright.schedule.types import Calendar, Crew, DayPlan, Fixed, Network, Slot
+from seamwright.solve.library import library
+from seamwright.solve.model import Model, build_model, hint
+from seamwright.solve.search import Listener, Progress, Run, Wish, run_solver
+from seamwright.solve.soft import soften, toll
+from seamwright.solve.why import explain
+
+END_SHARE = 0.75
+"""Part of the time given to the earliest end before the softer goals get the rest."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Task:
+    """What is asked of the solver, kept together."""
+
+    network: Network
+    crews: Sequence[Crew]
+    calendar: Calendar
+    fixed: Sequence[Fixed]
+    seconds: float
+    seed: int
+    began: float
+    listen: Listener | None
+    stop: Wish | None
+
+    @property
+    def left(self) -> float:
+        """Time left. [s]"""
+        return self.seconds - (time.monotonic() - self.began)
+
+    @property
+    def is_stopped(self) -> bool:
+        """Whether somebody wants it to end."""
+        return self.stop is not None and self.stop()
+
+    def tell(self, end: int, bound: int, phase: str) -> None:
+        """Pass on news."""
+        if self.listen is not None:
+            spent = time.monotonic() - self.began
+            self.listen(Progress(seconds=spent, end=end, bound=bound, phase=phase))
+
+
+def solve_days(
+    network: Network,
+    crews: Iterable[Crew],
+    calendar: Calendar,
+    fixed: Iterable[Fixed] = (),
+    *,
+    time_limit: float = 30.0,
+    seed: int = 1,
+    on_progress: Listener | None = None,
+    stop: Wish | None = None,
+    step: float = STEP,
+    now: int = 0,
+) -> DayPlan:
+    """Return the best plan of days found within `time_limit`. [s]
+
+    The goals count one after another: the earliest end; then the fewest hours over which the work
+    in each place is spread, which keeps scaffold moves few; then even crews of the same skill.
+
+    Parameters
+    ----------
+    network, crews, calendar, fixed
+        What is to be done, by whom, when there is time, and what lies fixed. A crew is so many
+        people of some skills who may split up; a task takes its people from one crew.
+    on_progress
+        Hears of the first answer and of each better one.
+    stop
+        Asked ten times a second; once it says yes, the best answer so far is returned.
+    step
+        Smallest piece of time, a part of an hour. [s] Durations are rounded up to it.
+    now
+        Hour of the calendar before which nothing can start that is not done.
+
+    Returns
+    -------
+    A plan whose state is ``optimal`` or ``feasible`` with every task placed, ``contradiction`` with
+    the shortest chain of rules found that cannot all hold, or ``no_answer``.
+
+    Raises
+    ------
+    InputError
+        If the optional solver is not installed.
+    """
+    task = _Task(
+        network=network, crews=tuple(crews), calendar=calendar, fixed=tuple(fixed),
+        seconds=time_limit, seed=seed, began=time.monotonic(), listen=on_progress, stop=stop,
+    )  # fmt: skip
+    cp = library()
+    site = in_steps(network, task.crews, calendar, task.fixed, step=step, now=now)
+    first = first_plan(site)
+    made = build_model(cp, site, first.end if not first.stuck else _last(site))
+    if made.empty:
+        return _refused(task, site, made.empty)
+    if not first.stuck:
+        hint(made, first.places)
+        task.tell(first.end, 0, "first answer")
+    made.model.minimize(made.finish)
+    share = task.seconds * END_SHARE - (time.monotonic() - task.began)
+    run = run_solver(
+        made, seconds=share, seed=seed, stop=stop,
+        tell=lambda end, bound: task.tell(end, bound, "earliest end"),
+    )  # fmt: skip
+    if run.outcome == "infeasible":
+        return _refused(task, site, ())
+    places = run.places if run.places is not None else None
+    if places is None:
+        if first.stuck:
+            return _none(site, first)
+        places = first.places
+    end = max(place.end for place in places.values())
+    bound = end if run.outcome == "optimal" else max(0, min(run.bound, end))
+    best = _tidied(task, made, places, end, stopped=run.stopped)
+    return as_plan(site, best, bound, notes=_notes(site, first, places, best))
+
+
+def first_plan(site: Steppings) -> GreedyPlan:
+    """Return the better of two plans at once: by the longest tail, and in the network's order."""
+    order = {name: -float(k) for k, name in enumerate(site.jobs)}
+    found = [plan_greedily(site, tails(site)), plan_greedily(site, order)]
+    return min((plan for plan in found), key=lambda plan: (len(plan.stuck), plan.end))
+
+
+def as_plan(
+    site: Steppings, places: Mapping[str, Place], bound: int, notes: tuple[str, ...] = ()
+) -> DayPlan:
+    """Return places as a plan, with floats and the gap in working time."""
+    slack = floats(site, places)
+    per_hour = round(3600.0 / site.step)
+    end = max((place.end for place in places.values()), default=0)
+    done, proven = int(site.worked[min(end, site.working.size)]), int(site.worked[bound])
+    slots = tuple(
+        Slot(
+            task_id=name, start=place.start, end=place.end, crew_id=place.crew,
+            float_hours=slack[name] // per_hour,
+            critical=slack[name] == 0 and not site.jobs[name].done,
+        )
+        for name, place in sorted(places.items(), key=lambda row: (row[1].start, row[1].end))
+    )  # fmt: skip
+    gap = 0.0 if done <= proven else (done - proven) / done
+    return DayPlan(
+        state="optimal" if gap <= 0 else "feasible", slots=slots, end=end, bound=bound, gap=gap,
+        notes=notes, step=site.step,
+    )  # fmt: skip
+
+
+def _tidied(
+    task: _Task, made: Model, places: Mapping[str, Place], end: int, *, stopped: bool
+) -> Mapping[str, Place]:
+    """Return a plan with the same end, fewer moves and more even crews, if one is found in time."""
+    if stopped or task.is_stopped or task.left < 0.2:
+        return places
+    soften(made, end)
+    hint(made, places)
+    run: Run = run_solver(
+        made, seconds=task.left, seed=task.seed, stop=task.stop,
+        tell=lambda _, __: task.tell(end, end, "fewer moves, even crews"),
+    )  # fmt: skip
+    if run.places is None or toll(made.site, run.places) > toll(made.site, places):
+        return places
+    return run.places
+
+
+def _last(site: Steppings) -> int:
+    return max((int(job.ends[-1]) for job in site.jobs.values() if job.ends.size), default=0)
+
+
+def _refused(task: _Task, site: Steppings, empty: Sequence[str]) -> DayPlan:
+    chain = explain(
+        task.network, task.crews, task.calendar, task.fixed, site, empty, seconds=task.left
+    )
+    return DayPlan(
+        state="contradiction", slots=(), end=0, bound=0, gap=1.0, conflict=chain, step=site.step
+    )
+
+
+def _none(site: Steppings, first: GreedyPlan) -> DayPlan:
+    note = (
+        f"No place was found in time for {len(first.stuck)} tasks, the first of them "
+        f"{first.stuck[0]}; give more time, more days or more people."
+    )
+    return DayPlan(
+        state="no_answer", slots=(), end=0, bound=0, gap=1.0, notes=(note,), step=site.step
+    )
+
+
+def _notes(
+    site: Steppings,
+    first: GreedyPlan,
+    found: Mapping[str, Place],
+    best: Mapping[str, Place],
+) -> tuple[str, ...]:
+    """Return what the search gained, in words."""
+    worked = site.worked
+    end = max(place.end for place in best.values())
+    notes = []
+    if not first.stuck:
+        gained = int(worked[first.end] - worked[end]) * site.step / 3600.0
+        notes.append(f"The end comes {gained:g} working hours before that of the first answer.")
+    notes.append(
+        f"Crews change place {toll(site, best)[0]} times, {toll(site, found)[0]} before tidying up."
+    )
+    return tuple(notes)

@@ -1,0 +1,111 @@
+"""The softer goals: few moves of scaffold and tools, then even crews.
+
+A move is a change of place between two tasks that follow each other in a crew. Counting moves needs
+the order of all tasks; the search makes the hours smaller over which the work in each place is
+spread, which brings the tasks of a place together, and the moves are counted after.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from seamwright.schedule.calendar_steps import Steppings
+from seamwright.schedule.greedy import Place
+from seamwright.schedule.types import Task
+from seamwright.solve.model import Model
+
+SPREAD, UNEVEN = 1, 1
+"""Weights of one step by which the work in a place is spread, and of one step by which the loads
+of crews with the same skills differ. Our own choice."""
+
+_PART = re.compile(r"[.\-:]")
+
+
+def place_name(task: Task) -> str:
+    """Return where a task's scaffold stands: side and plane or storey; empty where it needs none.
+
+    ``inner/R1.2-R1.3`` and ``inner/R1`` are one place, as are ``A``, ``A.sill`` and panel A.2.
+    """
+    side, slash, rest = task.zone.partition("/")
+    if not slash:
+        return _PART.split(side, maxsplit=1)[0]
+    return f"{side}/{_PART.split(rest.rsplit('/', maxsplit=1)[-1], maxsplit=1)[0]}"
+
+
+def moves(site: Steppings, places: Mapping[str, Place]) -> int:
+    """Return how often crews change place between tasks that follow each other."""
+    last: dict[str, str] = {}
+    count = 0
+    for name in sorted(places, key=lambda n: (places[n].start, places[n].end, n)):
+        crew, where = places[name].crew, place_name(site.jobs[name].task)
+        if not crew or not where:
+            continue
+        count += last.get(crew, where) != where
+        last[crew] = where
+    return count
+
+
+def unevenness(site: Steppings, places: Mapping[str, Place]) -> int:
+    """Return the difference of loads between crews of the same skills, summed. [steps]"""
+    loads = dict.fromkeys(site.crews, 0)
+    for name, place in places.items():
+        if place.crew in loads:
+            loads[place.crew] += site.jobs[name].length
+    return sum(
+        max(loads[crew] for crew in twins) - min(loads[crew] for crew in twins)
+        for twins in _twins(site)
+    )
+
+
+def toll(site: Steppings, places: Mapping[str, Place]) -> tuple[int, int]:
+    """Return moves, then unevenness: what the softer goals keep small."""
+    return (moves(site, places), unevenness(site, places))
+
+
+def soften(made: Model, end: int) -> None:
+    """Let the model keep `end` and make spread and unevenness small."""
+    model, site = made.model, made.site
+    model.add(made.finish <= end)
+    groups: dict[tuple[str, str], list[str]] = {}
+    for name, job in site.jobs.items():
+        where = place_name(job.task)
+        if not job.done and job.length and where:
+            groups.setdefault((job.task.skill, where), []).append(name)
+    parts = []
+    for (skill, where), names in groups.items():
+        if len(names) < 2:
+            continue
+        first = model.new_int_var(0, end, f"from {skill} {where}")
+        last = model.new_int_var(0, end, f"to {skill} {where}")
+        for name in names:
+            model.add(first <= made.starts[name])
+            model.add(last >= made.ends[name])
+        parts.append(SPREAD * (last - first))
+    for twins in _twins(site):
+        parts.append(UNEVEN * _difference(made, twins))
+    model.minimize(sum(parts))
+
+
+def _difference(made: Model, twins: tuple[str, ...]) -> object:
+    site, model = made.site, made.model
+    most = sum(job.length for job in site.jobs.values())
+    high = model.new_int_var(0, most, f"most {twins}")
+    low = model.new_int_var(0, most, f"least {twins}")
+    for crew in twins:
+        load = sum(
+            site.jobs[name].length * literals[crew]
+            for name, literals in made.chosen.items()
+            if crew in literals
+        )
+        model.add(high >= load)
+        model.add(low <= load)
+    return high - low
+
+
+def _twins(site: Steppings) -> tuple[tuple[str, ...], ...]:
+    """Return the crews that have the same skills, where there are several."""
+    by_skill: dict[tuple[str, ...], list[str]] = {}
+    for crew in site.crews.values():
+        by_skill.setdefault(tuple(sorted(crew.skills)), []).append(crew.id)
+    return tuple(tuple(ids) for ids in by_skill.values() if len(ids) > 1)
