@@ -13,8 +13,8 @@ from seamwright.draw.sheets import draw_sheets
 from seamwright.draw.weather_chart import weather_chart
 from seamwright.io.fan_examples import builtin_fan_test
 from seamwright.io.fan_readings import read_fan_test
-from seamwright.io.forecast_file import read_forecast
 from seamwright.io.plan import builtin_house, read_plan
+from seamwright.io.weather_forecast import read_forecast
 from seamwright.leakage.fan import analyze_fan_test
 from seamwright.leakage.targets import target_for
 from seamwright.report.outlook import look_ahead

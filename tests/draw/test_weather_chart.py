@@ -10,7 +10,7 @@ import seamwright
 from seamwright.climate.face import Face, face_hours
 from seamwright.draw.ink import GREEN, RED, SKY
 from seamwright.draw.weather_chart import weather_chart
-from seamwright.io.forecast_file import read_forecast
+from seamwright.io.weather_forecast import read_forecast
 from seamwright.schedule.window import Window
 
 EXAMPLE = Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_forecast.csv"

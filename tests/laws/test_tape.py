@@ -15,7 +15,7 @@ import seamwright
 from seamwright.climate.face import Face, face_hours
 from seamwright.climate.sun import Place
 from seamwright.climate.weather import HourlyWeather
-from seamwright.io.forecast_file import read_forecast
+from seamwright.io.weather_forecast import read_forecast
 from seamwright.schedule.tape import judge_tape
 from seamwright.schedule.tape_limits import PRODUCTS
 from seamwright.schedule.tape_types import Reading, TapeReadings

@@ -9,7 +9,7 @@ import numpy as np
 
 import seamwright
 from seamwright.climate.face import Face
-from seamwright.io.forecast_file import read_forecast
+from seamwright.io.weather_forecast import read_forecast
 from seamwright.schedule.tape_limits import PRODUCTS
 from seamwright.schedule.window_classes import class_hours
 

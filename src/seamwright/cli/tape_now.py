@@ -19,9 +19,9 @@ from seamwright.climate.weather import HOUR
 from seamwright.errors import InputError, Problem
 from seamwright.io.direction import parse_direction
 from seamwright.io.explain import nearest
-from seamwright.io.forecast_file import ForecastFile, read_forecast
 from seamwright.io.product_file import read_product
 from seamwright.io.tape_json import tape_document
+from seamwright.io.weather_forecast import ForecastFile, read_forecast
 from seamwright.schedule.tape import judge_tape
 from seamwright.schedule.tape_checks import SEEN
 from seamwright.schedule.tape_limits import PRODUCTS

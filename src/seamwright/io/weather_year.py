@@ -18,7 +18,7 @@ from seamwright.climate.sun import Place
 from seamwright.climate.weather import HOUR, HourlyWeather
 from seamwright.climate.year import YEAR_HOURS
 from seamwright.errors import FormatError, InputError, Problem
-from seamwright.io.forecast_file import ForecastFile, read_forecast
+from seamwright.io.weather_forecast import ForecastFile, read_forecast
 from seamwright.io.yaml_text import read_text
 
 NEW_YEAR = 978_307_200.0

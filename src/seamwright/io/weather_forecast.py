@@ -20,8 +20,8 @@ from seamwright.climate.moist_air import relative_humidity, saturation_over_wate
 from seamwright.climate.sun import Place
 from seamwright.climate.weather import HOUR, HourlyWeather
 from seamwright.errors import FormatError, InputError, Problem
-from seamwright.io.forecast_words import FACTS, TIME, Report, column_unit, named, valued
 from seamwright.io.panel_list import split_row
+from seamwright.io.weather_words import FACTS, TIME, Report, column_unit, named, valued
 from seamwright.io.yaml_text import YamlText, read_text, read_yaml
 
 MOST_HOURS = 9000

@@ -5,12 +5,12 @@ from __future__ import annotations
 import random
 from collections.abc import Callable
 
-from tests.io.test_forecast_file import GOOD
+from tests.io.test_weather_forecast import GOOD
 from tests.io.test_product_file import SHEET
 
 from seamwright.errors import InputError
-from seamwright.io.forecast_file import read_forecast
 from seamwright.io.product_file import read_product
+from seamwright.io.weather_forecast import read_forecast
 
 SCRAPS = ["1e400", "nan", "-inf", "2026-04-18T06:00", "null", "[]", "{", "²", "\x00", "\ufeff", ""]
 LETTERS = "0123456789.,;:-+[]\"' \n\tFC%e±°"

@@ -11,7 +11,7 @@ import pytest
 
 import seamwright
 from seamwright.errors import FormatError, InputError
-from seamwright.io.forecast_file import read_forecast
+from seamwright.io.weather_forecast import read_forecast
 
 EXAMPLE = Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_forecast.csv"
 GOOD = """\
