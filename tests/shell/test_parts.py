@@ -121,6 +121,17 @@ def test_wall_type_and_widths_follow_the_rule() -> None:
     assert widths == pytest.approx([1.0, 1.2, 1.2, 1.2, 1.2, 1.0, 8 - T - 6.8])
 
 
+def test_what_fixed_widths_leave_is_laid_out_as_usual() -> None:
+    """Two widths at the start of a wall leave the rest to panels of the type's width."""
+    rule = WallRule(wall="A", widths=(F(1), F(1)))
+    shell = build_shell(plans.gapless(plans.box(wall_rules=(rule,))))
+    found = [p for p in shell.panels if p.plane_id == "A"]
+    widths = [max(u for u, _ in p.inner) - min(u for u, _ in p.inner) for p in found]
+    assert widths[:2] == pytest.approx([1.0, 1.0])
+    assert max(widths) <= 1.2192 + 1e-6
+    assert sum(widths) == pytest.approx(8 - T)
+
+
 def test_alternate_corners_let_every_second_wall_run_through() -> None:
     """With alternate corners walls A and C run through at both ends, B and D butt at both."""
     plan = plans.box(preferences=replace(plans.box().preferences, corners="alternate"))

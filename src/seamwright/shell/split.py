@@ -114,22 +114,35 @@ def _strip_seams(
 ) -> tuple[float, ...]:
     low, high = extent(region.plate, 0)
     from_end = surface.layout_from == "end"
-    if surface.fixed_widths:
-        return _fixed(low, high, surface.fixed_widths, from_end=from_end)
+    fixed = _fixed(low, high, surface.fixed_widths, from_end=from_end)
+    if fixed:
+        low, high = (low, fixed[0]) if from_end else (fixed[-1], high)
+    most = build.max_length if surface.lengthwise else build.max_width
+    if fixed and high - low <= most + 1e-6:
+        return fixed
+    found = _laid_out((low, high), surface, region, build, preferences)
+    return tuple(sorted((*fixed, *found)))
+
+
+def _laid_out(
+    span: Stretch, surface: Surface, region: Region, build: Build, preferences: Preferences
+) -> tuple[float, ...]:
+    """Return the seams of a stretch of a surface that nobody has fixed."""
+    low, high = span
+    from_end = surface.layout_from == "end"
     most = build.max_length if surface.lengthwise else build.max_width
     module = Module(most=most, least=float(preferences.min_width))
     half = build.edge_gap / 2.0
     skewed = _skewed(region.plate, 0, half)
-    broken = list(region.cuts) if preferences.break_at_openings else []
+    cuts = [c for c in region.cuts if c.high[0] > low + half and c.low[0] < high - half]
+    broken = list(cuts) if preferences.break_at_openings else []
     while True:
-        blocked = skewed + [
-            (c.low[0] - RIM, c.high[0] + RIM) for c in region.cuts if c not in broken
-        ]
+        blocked = skewed + [(c.low[0] - RIM, c.high[0] + RIM) for c in cuts if c not in broken]
         forced = _void_middles(region) + [
-            x for c in broken for x in (c.low[0] + half, c.high[0] - half)
+            x for c in broken for x in (c.low[0] + half, c.high[0] - half) if low < x < high
         ]
         found = seams(low, high, module, blocked=blocked, forced=forced, from_end=from_end)
-        more = [c for c in region.cuts if c not in broken and _was_hit(c, found)]
+        more = [c for c in cuts if c not in broken and _was_hit(c, found)]
         if not more:
             return _clear(_without_inside(found.at, broken, build), skewed)
         broken.extend(more)

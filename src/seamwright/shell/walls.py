@@ -209,9 +209,9 @@ def wall_top(
         problems.append(
             Problem(
                 subject=f"wall {run.wall}",
-                sentence=f"the roof comes down below the bottom of wall {run.wall} "
-                f"({level.bearing:.3f} m)",
+                sentence=f"the roof comes down below the bottom of wall {run.wall} ({{bearing}})",
                 remedy="raise the roof part's eave_height or lower its pitch",
+                lengths=(("bearing", level.bearing),),
             )
         )
         return ()
@@ -245,22 +245,24 @@ def _width_problems(surface: Surface, build: Build) -> list[Problem]:
     low = min(extent(r.plate, 0)[0] for r in surface.regions)
     high = max(extent(r.plate, 0)[1] for r in surface.regions)
     rest = high - low - sum(widths)
-    if max(*widths, rest) > build.max_width + 1e-6:
+    if max(widths) > build.max_width + 1e-6:
         return [
             Problem(
                 subject=f"wall {surface.id}",
-                sentence=f"the widths given for wall {surface.id} leave a panel of "
-                f"{max(*widths, rest):.3f} m, but {build.id} goes to {build.max_width:.3f} m",
-                remedy="give more or smaller widths",
+                sentence=f"a panel of {{width}} is wanted on wall {surface.id}, but {build.id} "
+                "goes to {most}",
+                remedy="give smaller widths, or the wall another panel type",
+                lengths=(("width", max(widths)), ("most", build.max_width)),
             )
         ]
     if rest < -1e-3:
         return [
             Problem(
                 subject=f"wall {surface.id}",
-                sentence=f"the widths given for wall {surface.id} add up to {sum(widths):.3f} m, "
-                f"more than its {high - low:.3f} m",
+                sentence=f"the widths given for wall {surface.id} add up to {{sum}}, more than its "
+                "{length}",
                 remedy="give fewer or smaller widths",
+                lengths=(("sum", sum(widths)), ("length", high - low)),
             )
         ]
     return []
