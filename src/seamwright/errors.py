@@ -14,8 +14,11 @@ is a value in the result, never an error.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+_PLACEHOLDER = re.compile(r"\{(\w+)\}")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -24,7 +27,8 @@ class Problem:
 
     `subject` names the thing in the user's words (``opening W3``) and is what an edge uses to look
     up the line when the core, which knows no files, found the problem. `line` and `column` count
-    from 1.
+    from 1. `lengths` are the values of ``{name}`` placeholders in the sentence, so that an edge can
+    print them in the units of its user. [m]
     """
 
     subject: str
@@ -33,14 +37,24 @@ class Problem:
     file: str | None = None
     line: int | None = None
     column: int | None = None
+    lengths: tuple[tuple[str, float], ...] = ()
 
     def __str__(self) -> str:
         """Return ``file:line: sentence; remedy`` with the parts that are known."""
         place = self.file if self.file is not None else ""
         if self.line is not None:
             place = f"{place}:{self.line}" if place else f"line {self.line}"
-        text = f"{self.sentence}; {self.remedy}" if self.remedy else self.sentence
+        told = self.filled(lambda value: f"{value:.3f} m").sentence
+        text = f"{told}; {self.remedy}" if self.remedy else told
         return f"{place}: {text}" if place else text
+
+    def filled(self, show: Callable[[float], str]) -> Problem:
+        """Return the problem with its lengths written into the sentence as `show` gives them."""
+        known = dict(self.lengths)
+        told = _PLACEHOLDER.sub(
+            lambda match: show(known[match[1]]) if match[1] in known else match[0], self.sentence
+        )
+        return replace(self, sentence=told, lengths=())
 
 
 class SeamwrightError(Exception):

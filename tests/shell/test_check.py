@@ -120,9 +120,9 @@ BAD: dict[str, tuple[Plan, str, str]] = {
         "opposite things",
     ),
     "widths": (
-        plans.box(wall_rules=(WallRule(wall="A", widths=(F(1), F(1))),)),
+        plans.box(wall_rules=(WallRule(wall="A", widths=(F(1), F(2))),)),
         "wall A",
-        "leave a panel",
+        "a panel of 2.000 m is wanted",
     ),
     "too many widths": (
         plans.box(wall_rules=(WallRule(wall="A", widths=(F(1),) * 9),)),
@@ -246,10 +246,24 @@ def test_bad_plan_is_told_in_a_sentence(name: str) -> None:
         build_shell(plan)
     first = caught.value.problems[0]
     assert first.subject == subject
-    assert words in first.sentence
+    assert words in str(first)
     assert first.remedy
 
 
 def test_good_plans_have_no_problem() -> None:
     """A sound plan passes every check."""
     assert build_shell(plans.box()).panels
+
+
+def test_a_given_panel_may_not_take_the_name_of_another() -> None:
+    """Joints are named after panels, so a second A.1 is refused."""
+    with pytest.raises(InputError, match=r"two panels are called A\.1"):
+        build_shell(plans.box(panels=(panel(id="A.1"),)))
+
+
+def test_lengths_in_a_problem_are_printed_as_its_reader_wants_them() -> None:
+    """A problem keeps its lengths as numbers until somebody says in which units."""
+    with pytest.raises(InputError) as caught:
+        build_shell(plans.box(wall_rules=(WallRule(wall="A", widths=(F(1),) * 9),)))
+    told = caught.value.problems[0].filled(lambda value: f"{1000 * value:.0f} mm").sentence
+    assert told.startswith("the widths given for wall A add up to 9000 mm")

@@ -65,7 +65,7 @@ def test_a_clockwise_panel_keeps_its_pairs() -> None:
 
 def test_outlines_that_do_not_match_are_refused() -> None:
     """Three corners cannot stand beside four."""
-    with pytest.raises(InputError, match="A.1 does not match its inner outline"):
+    with pytest.raises(InputError, match=r"A\.1 does not match its inner outline"):
         build_shell(plan(replace(PANEL, outer_outline=PLAIN[:3])))
 
 

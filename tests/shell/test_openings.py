@@ -131,7 +131,7 @@ def test_opening_outside_its_wall_is_told_with_its_place() -> None:
     told = problems(box(openings=(window(along=F(75, 10)),)))
     assert len(told) == 1
     assert "W1" in told[0]
-    assert "7.500 to 8.100 m along" in told[0]
+    assert "7.500 m to 8.100 m along" in told[0]
 
 
 def test_opening_in_the_corner_of_the_next_wall_is_refused() -> None:

@@ -26,7 +26,7 @@ def run(
     """Read a plan and say whether its panels and joints close."""
     try:
         source = read_source(plan, types=types)
-        with source.placed():
+        with source.placed(units):
             shell, register = register_joints(source.plan)
     except InputError as error:
         if as_json:

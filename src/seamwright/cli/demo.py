@@ -59,7 +59,7 @@ def _made(names: tuple[str, ...], out: Path, manner: Manner) -> Iterator[tuple[s
 def make_house(name: str, out: Path, manner: Manner) -> tuple[str, Path]:
     """Write the packet of one built-in house; return what to say and the file to open."""
     source = built_in(name)
-    with source.placed():
+    with source.placed(manner.units):
         sealed = seal_house(source.plan, shelf(source, None))
     folder = out / name
     files = write_packet(source, sealed, folder, manner)

@@ -29,7 +29,7 @@ def run(
 ) -> None:
     """List every joint and node of a house."""
     source = read_source(plan, types=types)
-    with source.placed():
+    with source.placed(units):
         _, register = register_joints(source.plan)
     if as_json:
         say_json(register_document(register))

@@ -30,7 +30,7 @@ def run(
 ) -> None:
     """Say what to buy and how to cut it."""
     source = read_source(plan, types=types)
-    with source.placed():
+    with source.placed(units):
         house = seal_house(source.plan, shelf(source, catalog))
     order = house.order
     status = status_of(house.register, house.schedule.findings)

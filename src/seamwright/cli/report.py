@@ -36,7 +36,7 @@ def run(
 ) -> None:
     """Write the whole packet: PDF, drawings, order, data."""
     source = read_source(plan, types=types)
-    with source.placed():
+    with source.placed(units):
         house = seal_house(source.plan, shelf(source, catalog))
     manner = Manner(units=units, paper=paper, date=day_of(date))
     files = write_packet(source, house, out, manner)

@@ -26,7 +26,7 @@ def run(
 ) -> None:
     """List the seal of every joint, with its arithmetic."""
     source = read_source(plan, types=types)
-    with source.placed():
+    with source.placed(units):
         house = seal_house(source.plan, shelf(source, catalog))
     status = status_of(house.register, house.schedule.findings)
     if as_json:

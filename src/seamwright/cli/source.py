@@ -17,6 +17,7 @@ from seamwright.io.yaml_text import read_text
 from seamwright.seals.catalog import default_catalog
 from seamwright.seals.types import Catalog, Sentence
 from seamwright.shell.plan import Plan
+from seamwright.units import System, format_length
 
 PLAN_ENDINGS = (".yaml", ".yml")
 ENDINGS = (*PLAN_ENDINGS, ".ifc", ".csv")
@@ -38,14 +39,15 @@ class Source:
     model: IfcReading | None = None
 
     @contextmanager
-    def placed(self) -> Iterator[None]:
-        """Give the problems that the core finds their file and line."""
+    def placed(self, units: System = "us") -> Iterator[None]:
+        """Give the problems that the core finds their file and line, and the user's units."""
         try:
             yield
         except InputError as error:
-            if self.file is None:
-                raise
-            raise InputError(with_place(error.problems, self.file)) from error
+            found = [p.filled(lambda value: format_length(value, units)) for p in error.problems]
+            if self.file is not None:
+                found = list(with_place(found, self.file))
+            raise InputError(found) from error
 
 
 def read_source(word: str, *, types: Path | None = None) -> Source:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -27,7 +28,7 @@ from seamwright.shell.roof_cells import cells, settled
 from seamwright.shell.split import panels_of
 from seamwright.shell.surface import Surface
 from seamwright.shell.timbers import given_timbers, roof_timbers
-from seamwright.shell.types import Member, Shell, Support
+from seamwright.shell.types import Member, Panel, Shell, Support
 from seamwright.shell.wall import eave_plates
 from seamwright.shell.walls import StoreyWalls, storey_walls, wall_planes
 
@@ -116,8 +117,23 @@ def _with_panels(
         for surface in cut
         for panel in panels_of(surface, builds[surface.type_id], plan.preferences)
     )
+    problems.extend(_named_twice(panels))
     services = penetrations(cut, panels, plan.penetrations, hosts, problems)
     return replace(shell, panels=panels, openings=openings, penetrations=services)
+
+
+def _named_twice(panels: Sequence[Panel]) -> list[Problem]:
+    """Return a problem for each id that two panels carry: joints are named after them."""
+    counts = Counter(panel.id for panel in panels)
+    return [
+        Problem(
+            subject=f"panel {name}",
+            sentence=f"two panels are called {name}: a given one and one laid out by the tool",
+            remedy="give the given panel an id of its own",
+        )
+        for name, count in counts.items()
+        if count > 1
+    ]
 
 
 def _room(ring: Ring) -> shapely.Geometry:

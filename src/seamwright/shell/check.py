@@ -94,9 +94,10 @@ def _panel_types(plan: Plan) -> Iterator[Problem]:
         if 0 < kind.max_width < 2 * least:
             yield Problem(
                 subject=f"panel type {kind.id}",
-                sentence=f"panel type {kind.id} is at most {float(kind.max_width):.3f} m wide, "
-                f"less than two of the least width {float(least):.3f} m: slivers cannot be avoided",
+                sentence=f"panel type {kind.id} is at most {{width}} wide, less than two of the "
+                "least width {least}: slivers cannot be avoided",
                 remedy="lower layout min_width or use a wider panel type",
+                lengths=(("width", float(kind.max_width)), ("least", float(least))),
             )
         if not 0 <= kind.edge_gap < kind.max_width:
             yield Problem(

@@ -64,8 +64,10 @@ def _dormer(dormer: Dormer, part: RoofPart) -> Iterator[Problem]:
     if end > length + 1e-9:
         yield _problem(
             subject,
-            f"dormer {dormer.id} ends {end:.3f} m along an eave that is {length:.3f} m long",
+            f"dormer {dormer.id} ends {{end}} along an eave that is {{length}} long",
             "move the dormer or make it narrower",
+            end=end,
+            length=length,
         )
 
 
@@ -163,9 +165,11 @@ def _gambrel(part: RoofPart, ring: Ring) -> Iterator[Problem]:
     if not 0.0 < run < half:
         yield _problem(
             f"roof part {part.id}",
-            f"the break of gambrel {part.id} lies {run:.3f} m in from the eave; it must lie "
-            f"between 0 and the ridge at {half:.3f} m",
+            f"the break of gambrel {part.id} lies {{run}} in from the eave; it must lie between 0 "
+            "and the ridge at {half}",
             "give break_run within these limits",
+            run=run,
+            half=half,
         )
     if part.second_pitch is not None and part.second_pitch >= part.pitch:
         yield _problem(
@@ -187,5 +191,7 @@ def _is_rectangle(ring: Ring) -> bool:
     return True
 
 
-def _problem(subject: str, sentence: str, remedy: str) -> Problem:
-    return Problem(subject=subject, sentence=sentence, remedy=remedy)
+def _problem(subject: str, sentence: str, remedy: str, **lengths: float) -> Problem:
+    return Problem(
+        subject=subject, sentence=sentence, remedy=remedy, lengths=tuple(lengths.items())
+    )

@@ -60,8 +60,11 @@ def _steps(under: Sequence[Cell], inside: shapely.Geometry) -> Iterator[Problem]
                 yield Problem(
                     subject=f"roof part {c.pitch.part}",
                     sentence=f"roof part {c.pitch.part} does not close: inside the house it ends "
-                    f"above or below its neighbor for {math.dist(p, q):.3f} m from "
-                    f"({p[0]:.3f}, {p[1]:.3f}) to ({q[0]:.3f}, {q[1]:.3f})",
+                    "above or below its neighbor for {length} from ({x0}, {y0}) to ({x1}, {y1})",
                     remedy="give the parts eaves of one height, or let the higher part rise "
                     "through another storey so that a wall closes the step",
+                    lengths=(
+                        *(("length", math.dist(p, q)), ("x0", p[0]), ("y0", p[1])),
+                        *(("x1", q[0]), ("y1", q[1])),
+                    ),
                 )

@@ -112,9 +112,10 @@ def _stubs(loop: tuple[Stretch, ...]) -> list[Problem]:
             found.append(
                 Problem(
                     subject=f"wall {s.wall}",
-                    sentence=f"wall {s.wall} has a stretch of {s.high - s.low:.3f} m between two "
-                    f"corners, less than the thickness {need:.3f} m of a wall that meets it",
+                    sentence=f"wall {s.wall} has a stretch of {{length}} between two corners, less "
+                    "than the thickness {least} of a wall that meets it",
                     remedy="make the stretch longer, or move the corners into one line",
+                    lengths=(("length", s.high - s.low), ("least", need)),
                 )
             )
     return found

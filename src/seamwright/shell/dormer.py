@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 import shapely
 
@@ -29,6 +30,9 @@ LEAST_FRONT = 0.10
 """Least height of a dormer's front wall above the main roof; common practice, no source. [m]"""
 ON = 1e-6
 """A corner this near a line lies on it. [m]"""
+
+_Reason: TypeAlias = tuple[str, str, tuple[tuple[str, float], ...]]
+"""Why a dormer cannot stand: the sentence, the remedy, and the lengths in the sentence. [m]"""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -75,9 +79,10 @@ def with_dormers(
     return Dormers(cells=(*cells, *own_cells), wings=tuple(own_wings), walls=tuple(walls))
 
 
-OFF_PLANE = (
+OFF_PLANE: _Reason = (
     "reaches beyond the roof plane it stands on",
     "move it, make it narrower, or lower its eave so that it ends below the ridge",
+    (),
 )
 
 
@@ -216,34 +221,38 @@ def _holds(c: Cell, placed: DormerFrame, void: Ring) -> bool:
 
 def _misfit(
     placed: DormerFrame, wing: Wing, void: Ring, room: shapely.Geometry | None
-) -> tuple[str, str] | None:
+) -> _Reason | None:
     front = min(x.slope.at(placed.at(s * placed.width, 0.0)) for x in wing.pitches for s in (0, 1))
     if front < placed.upper.at(placed.at(0.0, placed.wall)) + LEAST_FRONT:
         foot = placed.upper.at(placed.at(0.0, placed.wall))
         sentence = (
-            f"has its eave at {front:.3f} m, less than {LEAST_FRONT:.2f} m above the main roof's "
-            f"upper face at its front wall ({foot:.3f} m)"
+            "has its eave at {front}, less than {least} above the main roof's upper face at its "
+            "front wall ({foot})"
         )
         return (
             sentence,
             "raise its eave_height or move it toward the eave (smaller `back`)",
+            (("front", front), ("least", LEAST_FRONT), ("foot", foot)),
         )
     if wing.part.kind == "shed" and float(wing.part.pitch) >= placed.main_pitch - 1e-3:
         sentence = (
-            f"falls to the front with a pitch of {float(wing.part.pitch):.3f}, as steep as the "
-            f"main roof's {placed.main_pitch:.3f}, so the two never meet"
+            f"falls to the front at {12 * float(wing.part.pitch):.4g}/12, as steep as the main "
+            f"roof's {12 * placed.main_pitch:.4g}/12, so the two never meet"
         )
-        return (sentence, "give it a flatter pitch")
+        return (sentence, "give it a flatter pitch", ())
     if len(void) < 3:
-        return ("leaves no opening between its walls", "make it wider")
+        return ("leaves no opening between its walls", "make it wider", ())
     if room is not None and not room.buffer(ON).covers(shapely.Polygon(void)):
-        return ("opens over an outside wall", "move it back from the eave or toward the middle")
+        remedy = "move it back from the eave or toward the middle"
+        return ("opens over an outside wall", remedy, ())
     return None
 
 
-def _problem(dormer: Dormer, reason: tuple[str, str]) -> Problem:
+def _problem(dormer: Dormer, reason: _Reason) -> Problem:
+    sentence, remedy, lengths = reason
     return Problem(
         subject=f"dormer {dormer.id}",
-        sentence=f"dormer {dormer.id} {reason[0]}",
-        remedy=reason[1],
+        sentence=f"dormer {dormer.id} {sentence}",
+        remedy=remedy,
+        lengths=lengths,
     )

@@ -234,10 +234,14 @@ def _misfit(surface: Surface, cut: Cut) -> Problem:
     top = max(_reach(r, 1)[1] for r in surface.regions)
     return Problem(
         subject=f"opening {cut.opening}",
-        sentence=f"opening {cut.opening} spans {u:.3f} to {w:.3f} m along and {v:.3f} to {h:.3f} m "
-        f"up, outside {surface.id}, which is free from {min(lows):.3f} to {max(highs):.3f} m along "
-        f"and rises to {top:.3f} m at its highest",
+        sentence=f"opening {cut.opening} spans {{left}} to {{right}} along and {{low}} to {{high}} "
+        f"up, outside {surface.id}, which is free from {{first}} to {{last}} along and rises to "
+        "{top} at its highest",
         remedy="move the opening or make it smaller",
+        lengths=(
+            *(("left", u), ("right", w), ("low", v), ("high", h)),
+            *(("first", min(lows)), ("last", max(highs)), ("top", top)),
+        ),
     )
 
 
@@ -257,6 +261,7 @@ def _unknown(what: str, name: str, host: str, known: Mapping[str, Surface]) -> P
 def _outside(what: str, name: str, host: str, at: Vec2) -> Problem:
     return Problem(
         subject=f"{what} {name}",
-        sentence=f"{what} {name} at {at[0]:.3f} m along and {at[1]:.3f} m up lies outside {host}",
+        sentence=f"{what} {name} at {{along}} along and {{up}} up lies outside {host}",
         remedy="move it onto the panel surface",
+        lengths=(("along", at[0]), ("up", at[1])),
     )

@@ -193,7 +193,7 @@ def _height(placed: _Placed, *, low: bool = False) -> Vec2:
 def _uncovered(run: WallRun, bare: Span) -> Problem:
     return Problem(
         subject=f"wall {run.wall}",
-        sentence=f"no roof covers wall {run.wall} from {bare.low:.3f} m to {bare.high:.3f} m along "
-        "it",
+        sentence=f"no roof covers wall {run.wall} from {{low}} to {{high}} along it",
         remedy="extend a roof part's area over it, or add a roof part",
+        lengths=(("low", bare.low), ("high", bare.high)),
     )
