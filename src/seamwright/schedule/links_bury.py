@@ -126,7 +126,8 @@ def _fill_hiders(
     ]
     if over:
         return tuple((strip.task, "strip_over_foam") for strip in over)
-    return _finishing(face_hiders(site, joint, "inner")) or face_hiders(site, joint, "outer")
+    face: FaceName = "outer" if joint.inner.reach == "never" else "inner"
+    return face_hiders(site, joint, face)
 
 
 def _strip_hiders(site: Site, seal: Seal, joint: Joint) -> tuple[Hider, ...]:

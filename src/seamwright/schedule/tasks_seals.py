@@ -289,7 +289,7 @@ def _patch_task(site: Site, patch: NodePatch, makers: dict[tuple[str, str], list
             seal
             for joint in known
             for seal in makers.get((joint.id, patch.face), [])
-            if seal.stage == patch.stage
+            if seal.stage == patch.stage and not seal.task.startswith("tape.")
         ]
         tasks = {seal.task for seal in strips}
         if tasks:
