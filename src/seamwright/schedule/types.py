@@ -133,7 +133,11 @@ class Calendar:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Fixed:
-    """What the user fixed: a task's start hour, a ban, or work already done (frozen)."""
+    """What the user fixed: a task's start hour, a ban, or work already done (frozen).
+
+    `start_minute` and `end_minute` are minutes past `start_hour` and `end_hour`. `not_before`
+    bounds the start, `not_after` the end.
+    """
 
     task_id: str
     start_hour: int | None = None
@@ -143,6 +147,8 @@ class Fixed:
     crew_id: str | None = None
     end_hour: int | None = None
     reason: str = ""
+    start_minute: int = 0
+    end_minute: int = 0
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -230,7 +236,7 @@ class Ban:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class WorkingWeek:
+class WorkHours:
     """Hours anyone works: weekdays (0 is Monday) and the times of day work begins and ends. [h]"""
 
     weekdays: tuple[int, ...] = (0, 1, 2, 3, 4)
@@ -247,7 +253,7 @@ class DaysGiven:
 
     start: str | None = None
     offset: str = "+00:00"
-    week: WorkingWeek = field(default_factory=WorkingWeek)
+    week: WorkHours = field(default_factory=WorkHours)
     days_off: tuple[str, ...] = ()
     crane_days: tuple[str, ...] = ()
     crews: tuple[Crew, ...] = ()

@@ -12,7 +12,7 @@ from seamwright.schedule.types import (
     DaysGiven,
     Span3,
     Task,
-    WorkingWeek,
+    WorkHours,
 )
 
 _WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -23,7 +23,7 @@ def days_from(fields: DaysFields) -> DaysGiven:
     return DaysGiven(
         start=fields.start,
         offset=fields.offset,
-        week=WorkingWeek(
+        week=WorkHours(
             weekdays=tuple(sorted({_WEEK.index(day) for day in fields.weekdays})),
             begin=fields.begin,
             end=fields.end,
