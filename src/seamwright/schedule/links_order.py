@@ -76,6 +76,27 @@ def reaches(links: Iterable[Link]) -> Mapping[str, frozenset[str]]:
     return found
 
 
+def nearest(links: Iterable[Link]) -> tuple[Link, ...]:
+    """Return the links that no chain of others says already, burying or not.
+
+    Of several links between the same two tasks the first stays. The links have no circle.
+    """
+    listed = list(links)
+    after = reaches(listed)
+    direct: dict[str, set[str]] = defaultdict(set)
+    for link in listed:
+        direct[link.before].add(link.after)
+    seen: set[tuple[str, str]] = set()
+    found: list[Link] = []
+    for link in listed:
+        pair = (link.before, link.after)
+        others = direct[link.before] - {link.after}
+        if pair not in seen and not any(link.after in after[other] for other in others):
+            seen.add(pair)
+            found.append(link)
+    return tuple(found)
+
+
 def _sequence(links: Sequence[Link]) -> list[str]:
     """Return the tasks of links in an order that all links allow, without those on a circle."""
     after: dict[str, set[str]] = defaultdict(set)
