@@ -76,7 +76,7 @@ def task_blocks(network: Network) -> tuple[Block, ...]:
         Table(
             columns=("Id", "Task", "Likely", "Quick", "Slow", "Crew", "Needs", "After"),
             rows=rows,
-            widths=(3.2, 5, 1.3, 1.3, 1.3, 1.9, 2.3, 5.5),
+            widths=(3.2, 5, 1.5, 1.5, 1.6, 1.9, 2.4, 5),
             right=(2, 3, 4),
             caption=f"{len(rows)} tasks in an order that holds",
         ),
@@ -170,13 +170,15 @@ def _task_row(task: Task, waits: list[str]) -> tuple[Cell, ...]:
     return (
         task.id,
         task.title,
-        Quantity(value=task.duration.likely, dimension="time"),
-        Quantity(value=task.duration.low, dimension="time"),
-        Quantity(value=task.duration.high, dimension="time"),
+        *(_time(span) for span in (task.duration.likely, task.duration.low, task.duration.high)),
         f"{task.skill}, {task.crew_size}",
         listed(tuple(needs)),
         _some(waits),
     )
+
+
+def _time(seconds: float) -> Cell:
+    return Quantity(value=seconds, dimension="time") if seconds > 0 else "–"
 
 
 def _counted(seals: tuple[str, ...]) -> str:

@@ -173,7 +173,7 @@ def _patch_hiders(
     """
     face: FaceName = "inner" if seal.face is None else seal.face
     joints = [site.joints[i] for i in site.nodes[seal.subject].joints if i in site.joints]
-    if seal.task.startswith("patch."):
+    if seal.task.startswith(("patch.", "tape.")):
         every = [hider for joint in joints for hider in face_hiders(site, joint, face)]
         return _finishing(every)
     if seal.task.startswith("top."):

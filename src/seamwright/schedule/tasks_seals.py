@@ -297,6 +297,11 @@ def _patch_task(site: Site, patch: NodePatch, makers: dict[tuple[str, str], list
         closers = [c for c in (site.closer(j.id) for j in known if site.is_roof(j)) if c]
         if patch.stage == "same_day" and closers:
             return f"top.{max(closers, key=lambda part: site.order[part])}"
+    openings = {site.opening(joint) for joint in known}
+    if len(openings) == 1 and None not in openings:
+        task = f"tape.opening/{openings.pop()}.{patch.face}"
+        if any(seal.task == task for rows in makers.values() for seal in rows):
+            return task
     planes = [p for joint in known for p in site.planes(joint, ("wall", "rim"))]
     planes += [p for joint in known for p in site.planes(joint, ("roof", "floor", "partition"))]
     return f"patch.{planes[0] if planes else 'house'}.{patch.face}"
