@@ -231,6 +231,12 @@ _ALL = (
         used_for="typical years of weather",
     ),
     Source(
+        key="daniels-1954",
+        citation="H. E. Daniels, Saddlepoint Approximations in Statistics, Annals of Mathematical "
+        "Statistics 25 (1954) 631-650 (from memory).",
+        used_for="tying the leaks of all places to a fan test in the leak hunt",
+    ),
+    Source(
         key="osha-1926-501",
         citation="29 CFR 1926.501-503, Fall protection.",
         used_for="cautions",

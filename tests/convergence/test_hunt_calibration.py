@@ -64,7 +64,7 @@ def test_intervals_hold_what_they_promise(crews: tuple[str, ...], record_propert
 @pytest.mark.slow
 def test_the_order_finds_more_defects_an_hour_than_the_longest_first(record_property) -> None:
     """In three hours, searching by gain per minute finds at least 1.4 times the defects, and stops
-    at least 1.4 times the leak, of searching the longest first.
+    at least 1.2 times the leak, of searching the longest first.
 
     Houses have the joints, nodes and services of a built-in house and records as crews keep them.
     """
@@ -89,7 +89,7 @@ def test_the_order_finds_more_defects_an_hour_than_the_longest_first(record_prop
     record_property("finds", finds)
     record_property("leak", leak)
     assert finds >= 1.4
-    assert leak >= 1.4
+    assert leak >= 1.2
 
 
 def _places() -> tuple[Place, ...]:

@@ -16,12 +16,14 @@ from seamwright.io.records import Records, read_records
 from seamwright.leakage.hunt import hunt
 from seamwright.leakage.hunt_priors import hunt_model, hunt_priors
 from seamwright.leakage.hunt_types import Hunt, Method
-from seamwright.leakage.rank import Advice, Choice, StopRule, advise, rank
+from seamwright.leakage.rank import Advice, Choice, StopRule, advise, rank, walk
 from seamwright.report.hunt_sheet import (
     SMOKE,
     advice_sentence,
     first_line,
     house_table,
+    neighbors,
+    place_words,
     rank_table,
 )
 from seamwright.report.leak_places import leak_places
@@ -61,12 +63,13 @@ def run(
     found = hunt(priors, known.diary, model, method=by)
     choices = rank(found, by_consequence=by_consequence)
     advice = advise(found, choices, StopRule(target=known.target))
+    _, *around = walk(choices, neighbors(house.register))[0]
     if as_json:
-        say_json(hunt_document(found, choices, advice, top=top, notes=known.notes))
+        say_json(hunt_document(found, choices, advice, top=top, around=around, notes=known.notes))
     else:
         say(f"{source.plan.site.name}: leak hunt")
         say()
-        _show(found, choices, advice, known, units)
+        _show(found, (choices[0], *around), advice, known, units)
         show_table(rank_table(choices[:top]), units)
         say(SMOKE)
         say(OFF)
@@ -76,6 +79,7 @@ def run(
 def _show(
     found: Hunt, choices: tuple[Choice, ...], advice: Advice, known: Records, units: Units
 ) -> None:
+    """Print where to look next, with the neighbors to take along, the advice and the house."""
     for note in known.notes:
         say(f"  {note}")
     if not known.diary:
@@ -83,6 +87,8 @@ def _show(
     say(f"Look next: {first_line(choices[0])}")
     gain = cell_text(Quantity(value=choices[0].gain, dimension="flow"), units)
     say(f"  looking and mending there is expected to save {gain}.")
+    if choices[1:]:
+        say(f"While there: {'; '.join(place_words(choice.standing) for choice in choices[1:])}.")
     say(advice_sentence(found, advice))
     say()
     show_table(house_table(found), units)

@@ -13,9 +13,18 @@ _HOUR = 3600.0
 
 
 def hunt_document(
-    hunt: Hunt, choices: Sequence[Choice], advice: Advice, *, top: int, notes: Sequence[str] = ()
+    hunt: Hunt,
+    choices: Sequence[Choice],
+    advice: Advice,
+    *,
+    top: int,
+    around: Sequence[Choice] = (),
+    notes: Sequence[str] = (),
 ) -> Json:
-    """Return where the hunt stands. Flows are at 50 Pa; intervals hold 90 %."""
+    """Return where the hunt stands. Flows are at 50 Pa; intervals hold 90 %.
+
+    `around` are the neighbors of the first choice that are worth a look while somebody is there.
+    """
     return {
         "total": _spread(hunt.total),
         "crews": [
@@ -34,6 +43,7 @@ def hunt_document(
             "effective_places": advice.effective_places,
         },
         "next": [_choice(choice) for choice in choices[:top]],
+        "while_there": [choice.standing.place.id for choice in around],
         "places": [_standing(standing) for standing in hunt.standings],
         "notes": list(notes),
     }  # fmt: skip

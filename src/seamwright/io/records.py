@@ -123,7 +123,7 @@ class _Reading:
     def _look(
         self, i: int, item: LogFields, place_id: str, day: str, line: int | None
     ) -> Look | None:
-        if item.saw == "missing":
+        if "saw" not in item.model_fields_set:
             remedy = "add saw: nothing, something, or a strength from 1 to 5"
             self._tell(("log", i), "what was seen is missing", remedy)
             return None

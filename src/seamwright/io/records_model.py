@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
 from seamwright.io.fan_units import to_si, unit_named
 from seamwright.io.fields import Date, Fields, PlainWord, Words, Yes, number_field, refuse
 
-_FLOW = re.compile(r"([0-9][0-9,]*(?:\.[0-9]+)?)\s*(\S.*)")
+_FLOW = re.compile(r"([0-9][0-9,]*(?:\.[0-9]+)?)\s*([^\d\s.,].*)")
 _FLOW_REMEDY = "write it as 640 m3/h, 375 cfm or 178 l/s, at 50 Pa"
 
 
@@ -83,7 +83,7 @@ class LogFields(Fields):
     masked: Names | None = None
     unsealed: Names | None = None
     by: Annotated[Literal["smoke", "infrared", "hand"], PlainWord] | None = None
-    saw: Sight | Literal["missing"] = "missing"
+    saw: Sight = None
     pressure: Annotated[float, number_field(5.0, 120.0, "pressure in Pa")] = 50.0
 
 

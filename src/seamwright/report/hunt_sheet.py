@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from seamwright.joints.types import Register
 from seamwright.leakage.hunt_types import Facts, Hunt, Standing
 from seamwright.leakage.rank import Advice, Choice
 from seamwright.report.cautions import HEIGHTS
@@ -67,6 +68,24 @@ def first_line(choice: Choice) -> str:
     """Return where to look next, with the reason, in one line without units of flow."""
     minutes = f"{choice.minutes:.0f} min"
     return f"{place_words(choice.standing)}, {reason(choice.standing)}; {minutes}"
+
+
+def neighbors(register: Register) -> dict[str, tuple[str, ...]]:
+    """Return, by id, what can be searched from the same spot: a joint's nodes and the joints that
+    meet there; a node's joints; the joints around a window or door, which is ``<its id>/unit``.
+    """
+    found: dict[str, dict[str, None]] = {}
+    for joint in register.joints:
+        for unit in (f"{other}/unit" for other in joint.others if joint.kind == "opening"):
+            found.setdefault(unit, {})[joint.id] = None
+            found.setdefault(joint.id, {})[unit] = None
+    for node in register.nodes:
+        for joint_id in node.joints:
+            found.setdefault(node.id, {})[joint_id] = None
+            near = found.setdefault(joint_id, {})
+            near[node.id] = None
+            near.update((other, None) for other in node.joints if other != joint_id)
+    return {place: tuple(near) for place, near in found.items()}
 
 
 def place_words(standing: Standing) -> str:
