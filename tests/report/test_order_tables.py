@@ -41,3 +41,11 @@ def test_cost_stays_away_without_a_price() -> None:
 def test_a_proven_plan_says_so() -> None:
     """An optimal cutting plan says that fewer rolls are impossible."""
     assert "fewer is proven impossible" in cutting_sentence(order().cutting[0]).text
+
+
+def test_item_and_note_are_told_once() -> None:
+    """The item is its id alone; width stands with what it is, the note with the source."""
+    for line, row in zip(order().lines, order_table(order()).rows, strict=True):
+        assert row[0] == line.item
+        assert str(row[9]).endswith(line.source)
+        assert line.note in str(row[9])

@@ -17,14 +17,19 @@ def order_table(order: Order) -> Table:
     """Return what to buy: what the house takes, the reserve, whole packs and whole cartons."""
     money = f"Cost {order.currency}" if order.currency else "Cost"
     priced = order.cost is not None
-    columns = ("Item", "House takes", "Reserve", "Pack", "Packs", "Per carton", "Cartons", "Joints")
+    columns = ("Item", "What", "House takes", "Reserve", "Pack", "Packs", "Per carton", "Cartons")
     without = f", without {', '.join(order.unpriced)}" if order.unpriced else ""
-    total: tuple[Cell, ...] = (f"Cost of whole cartons{without}", *(None,) * 8, _money(order.cost))
+    total: tuple[Cell, ...] = (
+        "Cost",
+        f"of whole cartons{without}",
+        *(None,) * 8,
+        _money(order.cost),
+    )
     return Table(
-        columns=(*columns, "Source", money) if priced else (*columns, "Source"),
+        columns=(*columns, "For", "Note and source", *((money,) if priced else ())),
         rows=tuple(_line_row(line, priced=priced) for line in order.lines),
-        widths=(4.6, 1.9, 1.7, 1.6, 1.0, 1.0, 1.1, 1.0, 4.2, *((1.5,) if priced else ())),
-        right=(1, 2, 3, 4, 5, 6, 7, 9),
+        widths=(2, 2.6, 1.9, 1.7, 1.6, 1.0, 1.0, 1.1, 1.3, 4.6, *((1.5,) if priced else ())),
+        right=(2, 3, 4, 5, 6, 7, 10),
         caption="Order",
         total=total if priced else None,
     )
@@ -145,11 +150,11 @@ def _cut_sentence(pieces: list[Piece]) -> Sentence:
 
 def _line_row(line: OrderLine, *, priced: bool) -> tuple[Cell, ...]:
     dimension = _UNITS[line.unit]
-    width = "" if line.width is None else " {width}"
-    note = f" ({line.note})" if line.note else ""
+    width = "" if line.width is None else ", {width} wide"
     row: tuple[Cell, ...] = (
+        line.item,
         Sentence(
-            text=f"{line.item}: {line.description}{width}{note}",
+            text=f"{line.description}{width}",
             lengths={} if line.width is None else {"width": line.width},
         ),
         Quantity(value=line.net, dimension=dimension),
@@ -158,10 +163,17 @@ def _line_row(line: OrderLine, *, priced: bool) -> tuple[Cell, ...]:
         _whole(line.packs),
         _whole(line.per_carton),
         _whole(line.cartons),
-        _whole(len(line.refs)),
-        line.source,
+        _places(line.refs),
+        f"{line.note}; {line.source}" if line.note else line.source,
     )
     return (*row, _money(line.cost)) if priced else row
+
+
+def _places(refs: tuple[str, ...]) -> str:
+    """Return how many joints and nodes a line serves."""
+    nodes = sum(ref.startswith("N-") for ref in refs)
+    counts = ((len(refs) - nodes, "joint"), (nodes, "node"))
+    return listed(tuple(f"{n} {word}{'' if n == 1 else 's'}" for n, word in counts if n))
 
 
 def _stock_row(stock: str | None, pieces: tuple[Piece, ...]) -> tuple[Cell, ...]:
