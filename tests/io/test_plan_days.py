@@ -83,14 +83,17 @@ def test_the_calendar_counts_whole_hours_of_working_days() -> None:
 
 
 def test_dates_become_hours() -> None:
-    """A time is its hour, a start by day its first working hour, an end by day its midnight."""
+    """A time is its hour, a start by day its first working hour, an end by day its midnight.
+
+    What was finished before the first day counts as finished at hour 0.
+    """
     days = read_days()
     fixed = {f.task_id: f for f in fixed_of(days, calendar_of(days, days=14))}
     assert (fixed["set.R1.1"].not_before, fixed["set.R1.1"].not_after) == (48 + 7, 72)
     assert fixed["set.R1.1"].reason == "crane"
     assert fixed["base"].start_hour == 24 + 7
     assert fixed["delivery"].done
-    assert fixed["delivery"].end_hour == -48
+    assert fixed["delivery"].end_hour == 0
 
 
 def test_bans_reach_every_task_of_their_kind() -> None:

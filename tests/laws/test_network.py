@@ -13,7 +13,7 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from tests.laws.test_shell import houses
-from tests.schedule.houses import ALL, network, network_of, sealed
+from tests.schedule.houses import ALL, network, network_of, plan_of, sealed
 
 from seamwright.joints.types import Joint
 from seamwright.report.house import SealedHouse
@@ -21,7 +21,7 @@ from seamwright.schedule.links_order import reaches, shortest_circle
 from seamwright.schedule.rules import RULES
 from seamwright.schedule.types import Network
 from seamwright.seals.catalog import default_catalog
-from seamwright.shell.plan import Decision
+from seamwright.shell.plan import Decision, Face
 from seamwright.workflow import seal_house
 
 FINISHES = ("finish.", "clad.", "soffit.", "window.", "cover.", "cap.")
@@ -70,7 +70,7 @@ def hidden_by(house: SealedHouse, made: Network, seal: str) -> Iterator[list[str
     tasks = {task.id for task in made.tasks}
     kind, rest = seal.split(":", 1)
     if kind == "patch":
-        yield [task for task in tasks if task.startswith((*FINISHES, "set."))]
+        yield from patch_hidden_by(house, tasks, rest)
         return
     name, _, part = rest.partition("@")
     joints = {joint.id: joint for joint in house.register.joints}
@@ -87,6 +87,23 @@ def hidden_by(house: SealedHouse, made: Network, seal: str) -> Iterator[list[str
         yield [f"set.{part}"]
     else:
         yield [f"set.{i}" for i in (*joint.panels, *joint.others)]
+
+
+def patch_hidden_by(house: SealedHouse, tasks: set[str], rest: str) -> Iterator[list[str]]:
+    """Yield what hides a patch: before the roof every panel there, on the same day the covers."""
+    node_id, face = rest.split("#", maxsplit=1)[0].rsplit(":", 1)
+    patches = [p for p in house.schedule.patches if (p.node_id, p.face) == (node_id, face)]
+    node = next(n for n in house.register.nodes if n.id == node_id)
+    joints = [j for j in house.register.joints if j.id in node.joints]
+    panels = {panel for joint in joints for panel in joint.panels}
+    stages = {patch.stage for patch in patches}
+    if stages == {"same_day"}:
+        yield [f"cover.{panel}" for panel in panels]
+    elif stages == {"before_roof"}:
+        draped = {s.joint_id for s in house.schedule.strips if s.wings_open}
+        yield from ([f"set.{panel}"] for j in joints if j.id in draped for panel in j.panels)
+    else:
+        yield [task for task in tasks if task.startswith((*FINISHES, "set."))]
 
 
 def fill_hidden_by(house: SealedHouse, joint: Joint, tasks: set[str]) -> Iterator[list[str]]:
@@ -144,6 +161,15 @@ def storeys(house: SealedHouse) -> set[str]:
 def test_nothing_is_hidden_unsealed(name: str) -> None:
     """In every sample house each seal is made once, before the task that hides it."""
     check(sealed(name), network(name))
+
+
+@pytest.mark.parametrize("face", ["outer", "both"])
+@pytest.mark.parametrize("name", ["heron_house", "platform", "dormer"])
+def test_nothing_is_hidden_unsealed_on_the_other_face(name: str, face: Face) -> None:
+    """The same where the designer signs the outer face, or both."""
+    decision = Decision(face=face, signed_by="D", role="designer", date="2025-01-01")
+    house = seal_house(replace(plan_of(name), decisions=(decision,)), default_catalog())
+    check(house, network_of(house))
 
 
 @settings(derandomize=True, max_examples=10, deadline=None, phases=(Phase.generate,))

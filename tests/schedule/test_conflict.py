@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -92,7 +93,7 @@ def test_a_chain_too_long_for_a_date_is_told() -> None:
         [Fixed(task_id="c", not_after=12, reason="inspector comes")],
         workdays(2),
     )
-    assert told[0].startswith("‘A’ (a) starts at hour 0")
+    assert told[0] == "‘A’ (a) starts at hour 7 at the earliest."
     assert len(told) == 4
     assert "hour 13" in told[-1]
     assert "inspector comes" in told[-1]
@@ -139,6 +140,16 @@ def test_a_window_without_hours_is_told() -> None:
     net = Network(tasks=(task("a", window="foam"),), links=())
     told = explain_conflict(net, [], workdays(2, (("foam", ()),)))
     assert "foam" in told[0]
+
+
+def test_the_beginning_says_what_it_waits_for_in_the_calendar() -> None:
+    """A chain that begins with a window says which, and when it opens."""
+    net = chain("a", "b")
+    tasks = (replace(net.tasks[0], window="lift"), net.tasks[1])
+    calendar = workdays(3, (("lift", (33, 34, 35)),))
+    fixed = [Fixed(task_id="b", not_after=34)]
+    told = explain_conflict(replace(net, tasks=tasks), fixed, calendar)
+    assert "starts at hour 33 at the earliest, since it needs hours of the class lift" in told[0]
 
 
 def test_lags_count() -> None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from seamwright.schedule.links_order import shortest_circle
 from seamwright.schedule.types import Calendar, Fixed, Link, Network, Task
@@ -20,7 +20,7 @@ _SLACK = 1e-6
 
 def hour_words(hour: float) -> str:
     """Return an hour of the calendar in words; an edge that knows dates passes its own."""
-    return f"hour {hour:g}"
+    return f"hour {round(hour, 1):g}"
 
 
 def explain_conflict(
@@ -82,6 +82,14 @@ class _Hours:
         hours = self.of(task)
         return hours is not None and not hours and task.duration.likely > 0
 
+    def opening(self, task: Task, start: float) -> float:
+        """Return the first moment from `start` on at which a task may be worked on. [h]"""
+        hours = self.of(task)
+        if hours is None or task.duration.likely <= 0:
+            return start
+        found = bisect_left(hours, math.floor(start))
+        return max(start, float(hours[found])) if found < len(hours) else math.inf
+
     def end(self, task: Task, start: float) -> float:
         """Return the earliest end of a task that starts at `start` or later. [h]"""
         left = task.duration.likely / _HOUR
@@ -125,7 +133,8 @@ def _shortest_chain(network: Network, fixed: Mapping[str, Fixed], hours: _Hours)
         clash = _clash(row, tasks, fixed, hours)
         if clash is not None:
             first, links = _traced(clash, came)
-            return _as_chain(first, links, row[clash], fixed, hours.end(tasks[clash], row[clash]))
+            found = _as_chain(first, links, row[clash], fixed, hours.end(tasks[clash], row[clash]))
+            return replace(found, release=hours.opening(tasks[first], found.release))
         ends = {task: hours.end(tasks[task], start) for task, start in row.items()}
         further = dict(row)
         step: dict[str, Link] = {}
@@ -223,16 +232,25 @@ def _circle_words(circle: Sequence[Link], tasks: Mapping[str, Task]) -> tuple[st
 
 
 def _shut_words(task: Task) -> tuple[str, ...]:
-    needs = [f"hours of the class {task.window}"] if task.window is not None else ["working hours"]
-    if task.crane:
-        needs.append("the crane")
-    return (f"{task.title} ({task.id}) needs {' and '.join(needs)}, and the calendar has none.",)
+    needs = _needs(task)
+    return (
+        f"{task.title} ({task.id}) needs {needs or 'working hours'}, and the calendar has none.",
+    )
+
+
+def _needs(task: Task) -> str:
+    """Return what a task asks of the calendar beyond working hours, empty where nothing."""
+    needs = ["the crane"] if task.crane else []
+    needs += [] if task.window is None else [f"hours of the class {task.window}"]
+    return " and ".join(needs)
 
 
 def _chain_words(
     chain: _Chain, tasks: Mapping[str, Task], told: Callable[[float], str]
 ) -> tuple[str, ...]:
     begin = f"{_named(chain.first, tasks)} starts at {told(chain.release)} at the earliest"
+    needs = _needs(tasks[chain.first])
+    begin = f"{begin}, since it needs {needs}" if needs else begin
     if chain.begin is not None and chain.begin.reason:
         begin = f"{begin}: {chain.begin.reason}"
     verb = "start" if chain.starts else "be done"
