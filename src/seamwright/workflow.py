@@ -14,6 +14,9 @@ from seamwright.shell.types import Shell
 from seamwright.takeoff.order import make_order
 from seamwright.tolerance import DEFAULT, Tolerance
 
+SECTION_REACH = 0.40
+"""How far from its joint a section shows the house: to the outer apex of a thick roof. [m]"""
+
 
 def lay_out(plan: Plan) -> Shell:
     """Return the shell of a plan: its panels, timbers, bearings and holes in space.
@@ -35,7 +38,7 @@ def register_joints(plan: Plan, *, tolerance: Tolerance = DEFAULT) -> tuple[Shel
 def seal_house(plan: Plan, catalog: Catalog, *, tolerance: Tolerance = DEFAULT) -> SealedHouse:
     """Return the house of a plan with every joint sealed from `catalog`, and what to buy for it."""
     shell, register = register_joints(plan, tolerance=tolerance)
-    sections = cut_sections(shell, register.joints)
+    sections = cut_sections(shell, register.joints, SECTION_REACH)
     schedule = plan_seals(
         shell,
         register,
