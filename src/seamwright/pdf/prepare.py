@@ -125,6 +125,7 @@ def _table(block: Table, system: System) -> Data:
         "widths": list(block.widths),
         "right": list(block.right),
         "size": 8.0 if len(block.columns) > WIDE else 8.6,
+        "form": block.form,
     }
 
 

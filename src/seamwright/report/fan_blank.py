@@ -89,6 +89,7 @@ def readings_form() -> Table:
         rows=rows,
         widths=(1.3, 1.6, 1.2, 1, 1.6, 1.2, 1),
         caption="Readings; write the unit of the flow",
+        form=True,
     )
 
 
@@ -110,4 +111,5 @@ def _conditions() -> Table:
         rows=rows,
         widths=(1.7, 2, 1.8, 2),
         caption="The test",
+        form=True,
     )

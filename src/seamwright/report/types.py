@@ -56,7 +56,8 @@ class Caution:
 class Table:
     """A table: column titles, rows of cells, and the relative widths and alignment of columns.
 
-    `marks` are words that must stand out in a cell (UNSIGNED).
+    `marks` are words that must stand out in a cell (UNSIGNED). `form` gives the rows room to be
+    filled in by hand.
     """
 
     columns: tuple[str, ...]
@@ -66,6 +67,7 @@ class Table:
     caption: str = ""
     total: tuple[Cell, ...] | None = None
     marks: tuple[str, ...] = ("UNSIGNED",)
+    form: bool = False
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
