@@ -36,3 +36,12 @@ def test_a_change_of_face_is_told_in_words() -> None:
     schedule = plan(gable_box(), HOUSE, [node], decisions=[signed("outer", kinds=("eave",))])
     told = next(f.sentence.text for f in schedule.findings if f.id == "crossing:N1")
     assert "inner on roof spline, outer on eave" in told
+
+
+def test_a_joint_sealed_on_both_faces_carries_the_line_across() -> None:
+    """Where one joint of a node is sealed on both faces, the line passes there unremarked."""
+    joints = ("A.1-R1.1", "R1.1-R1.2", "A.1-W1")
+    node = Node(id="N1", kind="eave+opening+roof_spline", at=(0, 0, 0), joints=joints)
+    decisions = [signed("outer", kinds=("eave",)), signed("both", kinds=("opening",))]
+    schedule = plan(gable_box(), HOUSE, [node], decisions=decisions)
+    assert "crossing:N1" not in {f.id for f in schedule.findings}

@@ -66,10 +66,14 @@ def node_findings(facts: Facts, sides: Mapping[str, SidePlan]) -> tuple[Finding,
 
 
 def _change(joints: list[Joint], sides: Mapping[str, SidePlan]) -> tuple[str, str] | None:
-    """Return the kinds sealed on the inner and on the outer face alone; None without both."""
+    """Return the kinds sealed on the inner and on the outer face alone; None without both, or
+    where a joint of the node is sealed on both faces and so carries the line across.
+    """
     alone: dict[FaceName, set[str]] = {"inner": set(), "outer": set()}
     for joint in joints:
         faces = primary_faces(joint, sides[joint.id])
+        if len(faces) == 2:
+            return None
         if len(faces) == 1:
             alone[faces[0]].add(joint.kind.replace("_", " "))
     if not alone["inner"] or not alone["outer"]:
