@@ -11,7 +11,6 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.polynomial.hermite_e import hermegauss
 from scipy.interpolate import CubicSpline
-from scipy.optimize import minimize
 from scipy.special import ndtri
 from scipy.stats.qmc import Sobol
 
@@ -23,7 +22,8 @@ from seamwright.leakage.posterior_tilt import Block, Sums, Tilted, given_tests, 
 _COARSE, _FINE, _POINTS = 9, 7, 9
 _REACH = 4.0
 _LOG2_POINTS, _WIDER = 5, 1.2
-_STEP = 0.1
+_STEP, _FARTHEST, _PEAK_STEPS = 0.1, 0.5, 4
+_NEGLIGIBLE = 3e-3
 _SURELY = 6.0
 """Standard errors beyond a test that no single place can leak, since no other leaks less than 0."""
 _IMPOSSIBLE = -1e3
@@ -139,8 +139,9 @@ def _points(trial: _Trial, crews: int, sigma: float) -> list[tuple[float, Floats
         proposed = 0.5 * np.sum((normal / _WIDER) ** 2, axis=1)
     logs = np.array([trial.log_chance(place) for place in places]) + proposed
     weight = np.exp(logs - logs.max())
+    weight[weight < _NEGLIGIBLE] = 0.0
     weight /= weight.sum()
-    return [(float(w), place) for w, place in zip(weight, places, strict=True)]
+    return [(float(w), place) for w, place in zip(weight, places, strict=True) if w > 0.0]
 
 
 def _together(trial: _Trial, crews: int, sigma: float) -> tuple[float, float]:
@@ -165,22 +166,39 @@ def _together(trial: _Trial, crews: int, sigma: float) -> tuple[float, float]:
 
 
 def _peak(trial: _Trial, start: Floats) -> tuple[Floats, Floats]:
-    """Return the likeliest factors (K,) and a root (K, K) of their covariance there."""
-    best = minimize(lambda u: -trial.log_chance(np.asarray(u)), start, method="BFGS",
-                    options={"gtol": 0.05, "eps": 1e-3, "maxiter": 15}).x  # fmt: skip
+    """Return the likeliest factors (K,) and a root (K, K) of their covariance near there.
+
+    A parabola is laid through a star of points around, its top is the next center.
+    """
+    best = start
     count = len(best)
+    least = 0.25 / trial.model.crew_sigma**2
+    vectors, values = np.eye(count), np.full(count, least)
+    for _ in range(_PEAK_STEPS):
+        slope, curve = _parabola(trial, best)
+        values, vectors = np.linalg.eigh(curve)
+        values = np.maximum(values, least)
+        step = vectors @ ((vectors.T @ slope) / values)
+        best = best + np.clip(step, -_FARTHEST, _FARTHEST)
+        if float(np.max(np.abs(step))) < _STEP / 4:
+            break
+    return best, vectors / np.sqrt(values)
+
+
+def _parabola(trial: _Trial, center: Floats) -> tuple[Floats, Floats]:
+    """Return slope (K,) and downward curvature (K, K) of ln density by differences."""
+    count = len(center)
     unit = np.eye(count) * _STEP
-    curve = np.zeros((count, count))
+    middle = trial.log_chance(center)
+    above = [trial.log_chance(center + unit[i]) for i in range(count)]
+    below = [trial.log_chance(center - unit[i]) for i in range(count)]
+    slope = (np.array(above) - np.array(below)) / (2.0 * _STEP)
+    curve = np.diag(2.0 * middle - np.array(above) - np.array(below))
     for i in range(count):
-        for j in range(i + 1):
-            corners = [(1, 1), (1, -1), (-1, 1), (-1, -1)]
-            terms = [
-                a * b * trial.log_chance(best + (a * unit[i] + b * unit[j]) / 2) for a, b in corners
-            ]
-            curve[i, j] = curve[j, i] = -sum(terms) / _STEP**2
-    values, vectors = np.linalg.eigh(curve)
-    least = 1.0 / max(trial.model.crew_sigma, 1e-9) ** 2 / 4.0
-    return np.asarray(best, dtype=float), vectors / np.sqrt(np.maximum(values, least))
+        for j in range(i):
+            corner = trial.log_chance(center + unit[i] + unit[j])
+            curve[i, j] = curve[j, i] = above[i] + above[j] - middle - corner
+    return slope, curve / _STEP**2
 
 
 def _now(grid: Grid, block: Block, found: Tilted, sums: Sums) -> tuple[float, float]:

@@ -16,7 +16,7 @@ from seamwright.leakage.evidence import Floats
 from seamwright.leakage.hunt_grid import Ints
 
 _MOST_STEPS = 40
-_NEAR = 1e-7
+_NEAR = 1e-5
 _AGREEING = 3
 _NO_SKEW, _MOST_SKEW, _OUTSIDE = 1e-3, 1.0, 1e-12
 """Skewness below which the normal law stands, and beyond which the gamma law is not trusted."""
