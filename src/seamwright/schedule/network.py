@@ -52,7 +52,8 @@ def build_network(
     Returns
     -------
     Tasks in an order that every link allows, links by task. Every seal is made by one task, and
-    every task that hides it comes after; a seal without a known end is a finding.
+    every task that hides it comes after. A seal that nothing hides, and a primary line that
+    nobody can reach, are findings.
     """
     site = survey(shell, register, schedule, bearing)
     seals = list_seals(site)
@@ -68,7 +69,7 @@ def build_network(
     return Network(
         tasks=ranked,
         links=tuple(sorted(links, key=lambda k: (place[k.after], place[k.before], k.rule))),
-        findings=_findings(seals, hidden),
+        findings=(*_out_of_reach(schedule), *_findings(seals, hidden)),
     )
 
 
@@ -215,6 +216,18 @@ def _loose_ends(names: Iterable[str], links: Iterable[Link]) -> list[Link]:
         if name not in goes_on and name not in {"handover", "base"}
     ]
     return found
+
+
+def _out_of_reach(schedule: SealSchedule) -> Iterable[str]:
+    """Yield the primary lines that no task can seal, as the seal schedule found them."""
+    for finding in schedule.findings:
+        code = finding.id.split(":", maxsplit=1)[0]
+        if code in {"reach-inner", "reach-outer"}:
+            yield (
+                f"No task can seal {finding.subject} on its {code.removeprefix('reach-')} face, "
+                "which carries the primary seal and is never within reach; the list of findings "
+                "says what to do."
+            )
 
 
 def _findings(
