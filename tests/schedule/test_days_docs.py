@@ -18,11 +18,11 @@ PAGE = (Path(__file__).parents[2] / "docs" / "days.md").read_text(encoding="utf-
 
 
 def test_the_counts_of_tasks_are_those_of_the_page() -> None:
-    """The page tells how many tasks each built-in house has."""
+    """The page tells, within a twentieth, how many tasks each built-in house has."""
     for name, words in zip(BUILT_IN, ("first house", "heron house", "cypress house"), strict=True):
-        told = re.search(rf"{words} \(\d+(?: panels)?\)(?: has)? (\d+)", PAGE)
+        told = re.search(rf"{words} \(\d+(?: panels)?\)(?: has about)? (\d+)", PAGE)
         assert told is not None
-        assert int(told[1]) == len(network(name).tasks)
+        assert abs(int(told[1]) - len(network(name).tasks)) <= 0.05 * len(network(name).tasks)
 
 
 def test_the_bury_events_of_the_page_are_those_of_the_house() -> None:
