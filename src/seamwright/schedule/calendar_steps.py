@@ -71,6 +71,11 @@ class Steppings:
     per_day: int
     first: int
 
+    @property
+    def order(self) -> tuple[str, ...]:
+        """Return the task ids in the network's order, in which every link leads forward."""
+        return tuple(self.jobs)
+
     def day(self, at: int) -> int:
         """Return the number of the day a step lies in."""
         return (at + self.first) // self.per_day

@@ -21,6 +21,10 @@ TRIES = 400
 """How often the tasks of one bundle may be moved before it is given up. Our own choice."""
 
 
+LOOK = 96
+"""Starts looked at in one go at first; four times as many each further time. Our own choice."""
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Place:
     """Where a job lies: steps, and its crew (empty where it takes no time)."""
@@ -43,14 +47,23 @@ class GreedyPlan:
         return max((place.end for place in self.places.values()), default=0)
 
 
-def plan_greedily(site: Steppings, rank: Mapping[str, float] | None = None) -> GreedyPlan:
+def plan_greedily(
+    site: Steppings,
+    rank: Mapping[str, float] | None = None,
+    groups: Sequence[Bundle] | None = None,
+    *,
+    held: Mapping[str, Place] | None = None,
+) -> GreedyPlan:
     """Return a plan by the ranks of the tasks, the greatest first; None ranks by `tails`.
 
-    A task that finds no place leaves itself and what comes after it out.
+    `groups` are the site's bundles, where they are known; `held` are places that stay. A task that
+    finds no place leaves itself and what comes after it out.
     """
     ranks = tails(site) if rank is None else rank
     desk = _Desk(site)
-    groups = bundles(site)
+    for name, place in ({} if held is None else held).items():
+        desk.hold(name, place)
+    groups = bundles(site) if groups is None else groups
     waiting = {bundle.id: len(bundle.before) for bundle in groups}
     after: dict[int, list[Bundle]] = {bundle.id: [] for bundle in groups}
     for bundle in groups:
@@ -119,10 +132,15 @@ class _Desk:
                 crew = job.crews[0] if job.crews else ""
                 self._take(name, Place(start=int(job.starts[0]), end=int(job.ends[0]), crew=crew))
 
+    def hold(self, name: str, place: Place) -> None:
+        """Take a place that stays."""
+        if name not in self.places:
+            self._take(name, place)
+
     def put(self, bundle: Bundle) -> bool:
         """Place every member of a bundle, or none; return whether it could be done."""
         least = dict.fromkeys(bundle.members, 0)
-        members = [name for name in bundle.members if not self.site.jobs[name].done]
+        members = [name for name in bundle.members if name not in self.places]
         at = 0
         for _ in range(TRIES * max(1, len(members))):
             if at == len(members):
@@ -131,6 +149,8 @@ class _Desk:
             if place is None:
                 break
             self._take(members[at], place)
+            if self._is_torn(members[at], members[: at + 1], bundle):
+                break
             back = self._pulled(members[: at + 1], bundle, least)
             at = at + 1 if back is None else back
             for name in members[at:] if back is not None else ():
@@ -138,6 +158,25 @@ class _Desk:
         for name in members:
             self._give_back(name)
         return False
+
+    def _is_torn(self, name: str, placed: Sequence[str], bundle: Bundle) -> bool:
+        """Return whether a task lies too far from one of its bundle that stays where it is."""
+        place = self.places[name]
+        for gap in self.before[name]:
+            other = gap.link.before
+            if gap.most is not None and other in bundle.members and other not in placed:
+                there = place.end if gap.to_end else place.start
+                here = self.places[other].end if gap.from_end else self.places[other].start
+                if there - here > gap.most:
+                    return True
+        days = [
+            self.site.day(self.places[other].start)
+            for group in bundle.same_day
+            if name in group
+            for other in group
+            if other in self.places and other not in placed
+        ]
+        return any(day != self.site.day(max(place.start, place.end - 1)) for day in days)
 
     def _pulled(
         self, placed: Sequence[str], bundle: Bundle, least: dict[str, int]
@@ -174,7 +213,19 @@ class _Desk:
         bound = max([least, *(self._bound(gap, job) for gap in self.before[name])])
         first = int(np.searchsorted(job.starts, bound))
         need_end = self._needed_end(name)
-        starts, ends = job.starts[first:], job.ends[first:]
+        span = LOOK
+        while first < job.starts.size:
+            part = slice(first, first + span)
+            found = self._among(job, job.starts[part], job.ends[part], need_end)
+            if found is not None:
+                return found
+            first, span = first + span, 4 * span
+        return None
+
+    def _among(
+        self, job: Job, starts: np.ndarray, ends: np.ndarray, need_end: int
+    ) -> Place | None:
+        """Return the first free place among some starts, of the crew that ends first."""
         if need_end > 0:
             keep = ends >= need_end
             starts, ends = starts[keep], ends[keep]
@@ -202,11 +253,13 @@ class _Desk:
         return max(ends, default=0)
 
     def _with_crew(self, job: Job, crew: str, starts: np.ndarray, ends: np.ndarray) -> Place | None:
-        busy = self.free[crew] < job.task.crew_size
+        low, high = int(starts[0]), int(ends[-1])
+        busy = self.free[crew][low:high] < job.task.crew_size
         if job.task.crane:
-            busy = busy | ~self.crane
-        taken = np.concatenate([[0], np.cumsum(busy)])
-        open_ = np.flatnonzero(taken[ends] == taken[starts])
+            busy |= ~self.crane[low:high]
+        taken = np.zeros(high - low + 1, dtype=np.int64)
+        np.cumsum(busy, out=taken[1:])
+        open_ = np.flatnonzero(taken[ends - low] == taken[starts - low])
         if not open_.size:
             return None
         return Place(start=int(starts[open_[0]]), end=int(ends[open_[0]]), crew=crew)

@@ -6,18 +6,26 @@ import time
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from seamwright.schedule.calendar_steps import STEP, Steppings, in_steps
 from seamwright.schedule.float_time import floats
 from seamwright.schedule.greedy import GreedyPlan, Place, plan_greedily, tails
+from seamwright.schedule.greedy_bundles import bundles
 from seamwright.schedule.types import Calendar, Crew, DayPlan, Fixed, Network, Slot
-from seamwright.solve.library import library
+from seamwright.solve.heads import heads, with_heads
+from seamwright.solve.library import Solver, library
 from seamwright.solve.model import Model, build_model, hint
-from seamwright.solve.search import Listener, Progress, Run, Wish, run_solver
-from seamwright.solve.soft import soften, toll
+from seamwright.solve.search import Listener, Progress, Wish, run_solver
+from seamwright.solve.soft import moves, soften, toll
+from seamwright.solve.stages import Staged, plan_by_stages
 from seamwright.solve.why import explain
 
-END_SHARE = 0.75
-"""Part of the time given to the earliest end before the softer goals get the rest."""
+STAGE_SHARE = 0.6
+"""Part of the time given to the stages before the whole is looked at. Our own choice."""
+
+END_SHARE = 0.6
+"""Part of the time left then given to the earliest end; the softer goals get the rest."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -100,36 +108,77 @@ def solve_days(
     cp = library()
     site = in_steps(network, task.crews, calendar, task.fixed, step=step, now=now)
     first = first_plan(site)
-    made = build_model(cp, site, first.end if not first.stuck else _last(site))
+    if first.stuck:
+        return _from_scratch(task, cp, site, first)
+    task.tell(first.end, 0, "first answer")
+    staged = plan_by_stages(
+        cp, site, first, seconds=STAGE_SHARE * task.left, seed=seed, stop=stop,
+        tell=lambda end, bound: task.tell(end, bound, "stage by stage"),
+    )  # fmt: skip
+    best, bound, made = _improved(task, cp, site, staged)
+    best = best if made is None else _tidied(task, made, best)
+    return as_plan(site, best, bound, notes=_notes(site, first, best))
+
+
+def _improved(
+    task: _Task, cp: Solver, site: Steppings, staged: Staged
+) -> tuple[Mapping[str, Place], int, Model | None]:
+    """Return the best places found, the proven bound of the end, and the model of the whole."""
+    places: Mapping[str, Place] = staged.plan.places
+    end = staged.plan.end
+    early = heads(site, staged.proven)
+    bound = min(end, max(_first_end(site, name, at) for name, at in early.items()))
+    if task.is_stopped or task.left < 0.2:
+        return places, bound, None
+    made = build_model(cp, with_heads(site, early), end)
+    if made.empty:
+        return places, bound, None
+    if bound == end:
+        return places, bound, made
+    hint(made, places)
+    made.model.minimize(made.finish)
+    run = run_solver(
+        made, seconds=END_SHARE * task.left, seed=task.seed, stop=task.stop,
+        tell=lambda best, least: task.tell(
+            made.frames.real_end(best), max(bound, made.frames.real_end(least)), "earliest end"
+        ),
+    )  # fmt: skip
+    if run.places is not None and run.value <= made.horizon:
+        found = max(place.end for place in run.places.values())
+        places, end = (run.places, found) if found <= end else (places, end)
+    proven = end if run.outcome == "optimal" else made.frames.real_end(run.bound)
+    return places, min(end, max(bound, proven)), made
+
+
+def _from_scratch(task: _Task, cp: Solver, site: Steppings, first: GreedyPlan) -> DayPlan:
+    """Return what the solver finds where no plan was found at once."""
+    made = build_model(cp, site, _last(site))
     if made.empty:
         return _refused(task, site, made.empty)
-    if not first.stuck:
-        hint(made, first.places)
-        task.tell(first.end, 0, "first answer")
     made.model.minimize(made.finish)
-    share = task.seconds * END_SHARE - (time.monotonic() - task.began)
-    run = run_solver(
-        made, seconds=share, seed=seed, stop=stop,
-        tell=lambda end, bound: task.tell(end, bound, "earliest end"),
-    )  # fmt: skip
+    run = run_solver(made, seconds=END_SHARE * task.left, seed=task.seed, stop=task.stop)
     if run.outcome == "infeasible":
         return _refused(task, site, ())
-    places = run.places if run.places is not None else None
-    if places is None:
-        if first.stuck:
-            return _none(site, first)
-        places = first.places
-    end = max(place.end for place in places.values())
-    bound = end if run.outcome == "optimal" else max(0, min(run.bound, end))
-    best = _tidied(task, made, places, end, stopped=run.stopped)
-    return as_plan(site, best, bound, notes=_notes(site, first, places, best))
+    if run.places is None:
+        return _none(site, first)
+    return as_plan(site, run.places, made.frames.real_end(run.bound))
+
+
+def _first_end(site: Steppings, name: str, start: int) -> int:
+    """Return the earliest end of a task that starts at `start` or later."""
+    job = site.jobs[name]
+    if job.done:
+        return int(job.ends[0])
+    ends = job.ends[np.searchsorted(job.starts, start) :]
+    return int(ends.min()) if ends.size else start
 
 
 def first_plan(site: Steppings) -> GreedyPlan:
     """Return the better of two plans at once: by the longest tail, and in the network's order."""
     order = {name: -float(k) for k, name in enumerate(site.jobs)}
-    found = [plan_greedily(site, tails(site)), plan_greedily(site, order)]
-    return min((plan for plan in found), key=lambda plan: (len(plan.stuck), plan.end))
+    groups = bundles(site)
+    found = [plan_greedily(site, rank, groups) for rank in (tails(site), order)]
+    return min(found, key=lambda plan: (len(plan.stuck), plan.end))
 
 
 def as_plan(
@@ -155,15 +204,14 @@ def as_plan(
     )  # fmt: skip
 
 
-def _tidied(
-    task: _Task, made: Model, places: Mapping[str, Place], end: int, *, stopped: bool
-) -> Mapping[str, Place]:
+def _tidied(task: _Task, made: Model, places: Mapping[str, Place]) -> Mapping[str, Place]:
     """Return a plan with the same end, fewer moves and more even crews, if one is found in time."""
-    if stopped or task.is_stopped or task.left < 0.2:
+    if task.is_stopped or task.left < 0.2:
         return places
+    end = max(place.end for place in places.values())
     soften(made, end)
     hint(made, places)
-    run: Run = run_solver(
+    run = run_solver(
         made, seconds=task.left, seed=task.seed, stop=task.stop,
         tell=lambda _, __: task.tell(end, end, "fewer moves, even crews"),
     )  # fmt: skip
@@ -195,20 +243,12 @@ def _none(site: Steppings, first: GreedyPlan) -> DayPlan:
     )
 
 
-def _notes(
-    site: Steppings,
-    first: GreedyPlan,
-    found: Mapping[str, Place],
-    best: Mapping[str, Place],
-) -> tuple[str, ...]:
+def _notes(site: Steppings, first: GreedyPlan, best: Mapping[str, Place]) -> tuple[str, ...]:
     """Return what the search gained, in words."""
-    worked = site.worked
     end = max(place.end for place in best.values())
-    notes = []
-    if not first.stuck:
-        gained = int(worked[first.end] - worked[end]) * site.step / 3600.0
-        notes.append(f"The end comes {gained:g} working hours before that of the first answer.")
-    notes.append(
-        f"Crews change place {toll(site, best)[0]} times, {toll(site, found)[0]} before tidying up."
+    gained = int(site.worked[first.end] - site.worked[end]) * site.step / 3600.0
+    was, now = moves(site, first.places), moves(site, best)
+    return (
+        f"The end comes {gained:g} working hours before that of the first answer.",
+        f"Crews change place {now} times; in the first answer it was {was}.",
     )
-    return tuple(notes)

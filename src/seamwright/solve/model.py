@@ -1,38 +1,43 @@
-"""The plan of days as variables and constraints.
+"""The plan of days as variables and constraints, on the axis of working time.
 
-Time is that of the wall clock in steps, so that waits, longest waits and days are plain
-differences; hours that may not be worked are holes in the starts of each task. A task that may be
-interrupted has one piece of starts for each length it then takes.
+Hours in which a task may not be done are holes in its starts. A task that closed hours interrupt
+has one piece of starts for each length it then takes. Waits reach over nights in the gaps.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from seamwright.schedule.calendar_steps import Gap, Job, Steppings
 from seamwright.schedule.greedy import Place
 from seamwright.schedule.greedy_bundles import same_day_groups
+from seamwright.solve.frames import Frames, Steps, frames_of
 from seamwright.solve.library import Solver
+from seamwright.solve.narrow import narrowed
+from seamwright.solve.waits import Limits, add_gap, done_limits, same_day
 
 
 @dataclass(slots=True)
 class Model:
-    """The solver's model with the variables of each task.
+    """The solver's model with the variables of each task, on the axis of `frames`.
 
     `chosen` holds, for tasks that several crews can do, one literal per crew; `pieces` the literals
     of the lengths of interrupted tasks, with their first and last starts. `switches` are the
-    literals that turn a rule on, where the model was built to find a contradiction.
+    literals that turn a rule on, where the model was built to find a contradiction. `empty` names
+    tasks without any start.
     """
 
     cp: Solver
     model: Solver
     site: Steppings
+    frames: Frames
     horizon: int
     starts: dict[str, Solver] = field(default_factory=dict)
     ends: dict[str, Solver] = field(default_factory=dict)
+    days: dict[tuple[str, bool], Solver] = field(default_factory=dict)
     intervals: dict[str, Solver] = field(default_factory=dict)
     chosen: dict[str, dict[str, Solver]] = field(default_factory=dict)
     pieces: dict[str, list[tuple[Solver, int, int]]] = field(default_factory=dict)
@@ -46,42 +51,54 @@ class Model:
             constraint.only_enforce_if(self.switches[name])
 
 
-def build_model(cp: Solver, site: Steppings, horizon: int, switches: tuple[str, ...] = ()) -> Model:
-    """Return the model of a site in which everything ends by `horizon`. [steps]
+def build_model(cp: Solver, site: Steppings, last: int, switches: tuple[str, ...] = ()) -> Model:
+    """Return the model of a site in which everything ends by the step `last`.
 
     `switches` names rules that can be turned off one by one: ``wait:BEFORE>AFTER``, ``day:TASK``,
     ``crew:CREW``, ``crane``.
     """
-    made = Model(cp=cp, model=cp.CpModel(), site=site, horizon=horizon)
+    frames = frames_of(site)
+    horizon = int(frames.of_ends(np.array([last]))[0])
+    made = Model(cp=cp, model=cp.CpModel(), site=site, frames=frames, horizon=horizon)
     made.switches = {name: made.model.new_bool_var(name) for name in switches}
     made.finish = made.model.new_int_var(0, horizon, "finish")
+    limits = done_limits(site)
+    spans = {} if switches else narrowed(site, last)
     for name, job in site.jobs.items():
-        _task(made, name, job)
+        if not job.done:
+            first, final = spans.get(name, (0, job.starts.size - 1))
+            _task(made, name, _between(job, first, final), last, limits.get(name))
     if made.empty:
         return made
     for gap in site.gaps:
-        _gap(made, gap)
+        if not (site.jobs[gap.link.before].done or site.jobs[gap.link.after].done):
+            add_gap(made, gap)
     for group in same_day_groups(site):
-        _one_day(made, group)
+        same_day(made, group)
     _people(made)
     _crane(made)
     return made
 
 
-def _task(made: Model, name: str, job: Job) -> None:
-    if job.done:
-        made.starts[name], made.ends[name] = int(job.starts[0]), int(job.ends[0])
-        made.model.add(made.finish >= made.ends[name])
-        return
-    keep = job.ends <= made.horizon
-    starts, ends = job.starts[keep], job.ends[keep]
+def _between(job: Job, first: int, final: int) -> Job:
+    return replace(job, starts=job.starts[first : final + 1], ends=job.ends[first : final + 1])
+
+
+def _task(made: Model, name: str, job: Job, last: int, limits: Limits | None) -> None:
+    """Add the variables of a task; `limits` bound its start and its end on the wall clock."""
+    low, high, low_end, high_end = (0, last, 0, last) if limits is None else limits
+    keep = (job.ends <= min(last, high_end)) & (job.ends >= low_end)
+    keep &= (job.starts >= low) & (job.starts <= high)
+    starts, ends = made.frames.of(job.starts[keep]), made.frames.of_ends(job.ends[keep])
     if not starts.size or (job.length and not job.crews):
         made.empty.append(name)
         return
     model = made.model
-    begin = model.new_int_var_from_domain(
-        made.cp.Domain.from_intervals(_runs(starts)), f"start {name}"
-    )
+    if job.length == 0:
+        starts = np.unique(starts)
+        ends = starts
+    domain = made.cp.Domain.from_intervals(_runs(starts))
+    begin = model.new_int_var_from_domain(domain, f"start {name}")
     made.starts[name] = begin
     sizes = ends - starts
     if int(sizes.min()) == int(sizes.max()):
@@ -94,8 +111,8 @@ def _task(made: Model, name: str, job: Job) -> None:
     model.add(made.finish >= made.ends[name])
 
 
-def _interrupted(made: Model, name: str, starts: np.ndarray, ends: np.ndarray) -> None:
-    """Give a task that nights and closed hours interrupt the length that goes with its start."""
+def _interrupted(made: Model, name: str, starts: Steps, ends: Steps) -> None:
+    """Give a task that closed hours interrupt the length that goes with its start."""
     model = made.model
     sizes = ends - starts
     size = model.new_int_var(int(sizes.min()), int(sizes.max()), f"size {name}")
@@ -114,36 +131,9 @@ def _interrupted(made: Model, name: str, starts: np.ndarray, ends: np.ndarray) -
     made.pieces[name] = pieces
 
 
-def _runs(starts: np.ndarray) -> list[list[int]]:
+def _runs(starts: Steps) -> list[list[int]]:
     cuts = np.flatnonzero(np.diff(starts) > 1) + 1
     return [[int(run[0]), int(run[-1])] for run in np.split(starts, cuts)]
-
-
-def _gap(made: Model, gap: Gap) -> None:
-    link = gap.link
-    if made.site.jobs[link.after].done:
-        return
-    here = made.ends[link.before] if gap.from_end else made.starts[link.before]
-    there = made.ends[link.after] if gap.to_end else made.starts[link.after]
-    made.model.add(there >= here + gap.least)
-    if gap.most is not None:
-        made.rule(made.model.add(there <= here + gap.most), f"wait:{link.before}>{link.after}")
-
-
-def _one_day(made: Model, group: tuple[str, ...]) -> None:
-    """Let the tasks of a group lie in one day; where all work ends by night a difference says so."""
-    members = [name for name in group if not made.site.jobs[name].done]
-    if len(members) < 2:
-        return
-    site, model = made.site, made.model
-    day = model.new_int_var(0, site.day(made.horizon) + 1, f"day {members[0]}")
-    for name in members:
-        last = 1 if site.jobs[name].length else 0
-        begin = made.starts[name] + site.first
-        end = made.ends[name] + site.first
-        rule = f"day:{group[0]}"
-        made.rule(model.add(begin >= day * site.per_day), rule)
-        made.rule(model.add(end - last < (day + 1) * site.per_day), rule)
 
 
 def _people(made: Model) -> None:
@@ -167,8 +157,7 @@ def _people(made: Model) -> None:
         switch = made.switches.get(f"crew:{crew}")
         size = site.crews[crew].size
         if switch is not None:
-            room = sum(need for _, need in used) if used else size
-            free = model.new_int_var(size, max(size, room), f"people {crew}")
+            free = model.new_int_var(size, max(size, sum(need for _, need in used)), f"free {crew}")
             model.add(free == size).only_enforce_if(switch)
             model.add_cumulative([i for i, _ in used], [n for _, n in used], free)
         elif used and all(2 * need > size for _, need in used):
@@ -191,32 +180,49 @@ def _crane(made: Model) -> None:
 
 def hint(made: Model, places: Mapping[str, Place]) -> None:
     """Tell the model a plan to start from."""
-    model = made.model
+    model, frames = made.model, made.frames
     model.clear_hints()
+    last = 0
     for name, place in places.items():
-        if name not in made.starts or made.site.jobs[name].done:
+        if name not in made.starts:
             continue
-        model.add_hint(made.starts[name], place.start)
+        start = int(frames.of(np.array([place.start]))[0])
+        model.add_hint(made.starts[name], start)
+        if made.site.jobs[name].length:
+            last = max(last, int(frames.of_ends(np.array([place.end]))[0]))
         for crew, literal in made.chosen.get(name, {}).items():
             model.add_hint(literal, int(crew == place.crew))
-        for literal, first, last in made.pieces.get(name, []):
-            model.add_hint(literal, int(first <= place.start <= last))
-    model.add_hint(made.finish, max(place.end for place in places.values()))
+        for literal, first, final in made.pieces.get(name, []):
+            model.add_hint(literal, int(first <= start <= final))
+    model.add_hint(made.finish, last)
 
 
 def places_of(made: Model, value: Solver) -> dict[str, Place]:
-    """Return where every task lies in a solution; `value` reads a variable."""
-    found = {}
+    """Return where every task lies in a solution; `value` reads a variable.
+
+    A task that takes no time lies where what comes before it lets it.
+    """
+    found: dict[str, Place] = {}
     for name, job in made.site.jobs.items():
         if job.done:
             crew = job.crews[0] if job.crews else ""
             found[name] = Place(start=int(job.starts[0]), end=int(job.ends[0]), crew=crew)
-            continue
-        literals = made.chosen.get(name, {})
-        crew = next((c for c, literal in literals.items() if value(literal)), "")
-        if not literals and job.length:
-            crew = job.crews[0]
-        start = int(value(made.starts[name]))
-        end = int(value(made.ends[name])) if job.length else start
-        found[name] = Place(start=start, end=end, crew=crew)
+        elif job.length:
+            literals = made.chosen.get(name, {})
+            crew = next((c for c, literal in literals.items() if value(literal)), job.crews[0])
+            start = made.frames.real(int(value(made.starts[name])))
+            end = made.frames.real_end(int(value(made.ends[name])))
+            found[name] = Place(start=start, end=end, crew=crew)
+    before: dict[str, list[Gap]] = {}
+    for gap in made.site.gaps:
+        before.setdefault(gap.link.after, []).append(gap)
+    for name in made.site.order:
+        if name not in found:
+            at = max([int(made.site.jobs[name].starts[0]), *_bounds(before.get(name, []), found)])
+            found[name] = Place(start=at, end=at, crew="")
     return found
+
+
+def _bounds(gaps: list[Gap], found: Mapping[str, Place]) -> list[int]:
+    places = [(gap, found[gap.link.before]) for gap in gaps]
+    return [(place.end if gap.from_end else place.start) + gap.least for gap, place in places]

@@ -10,6 +10,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+import numpy as np
+
 from seamwright.schedule.calendar_steps import Steppings
 from seamwright.schedule.greedy import Place
 from seamwright.schedule.types import Task
@@ -64,9 +66,10 @@ def toll(site: Steppings, places: Mapping[str, Place]) -> tuple[int, int]:
 
 
 def soften(made: Model, end: int) -> None:
-    """Let the model keep `end` and make spread and unevenness small."""
+    """Let the model keep `end` [steps of the wall clock] and make spread and unevenness small."""
     model, site = made.model, made.site
-    model.add(made.finish <= end)
+    last = int(made.frames.of_ends(np.array([end]))[0])
+    model.add(made.finish <= last)
     groups: dict[tuple[str, str], list[str]] = {}
     for name, job in site.jobs.items():
         where = place_name(job.task)
@@ -76,12 +79,12 @@ def soften(made: Model, end: int) -> None:
     for (skill, where), names in groups.items():
         if len(names) < 2:
             continue
-        first = model.new_int_var(0, end, f"from {skill} {where}")
-        last = model.new_int_var(0, end, f"to {skill} {where}")
+        begin = model.new_int_var(0, last, f"from {skill} {where}")
+        stop = model.new_int_var(0, last, f"to {skill} {where}")
         for name in names:
-            model.add(first <= made.starts[name])
-            model.add(last >= made.ends[name])
-        parts.append(SPREAD * (last - first))
+            model.add(begin <= made.starts[name])
+            model.add(stop >= made.ends[name])
+        parts.append(SPREAD * (stop - begin))
     for twins in _twins(site):
         parts.append(UNEVEN * _difference(made, twins))
     model.minimize(sum(parts))
