@@ -237,6 +237,56 @@ _ALL = (
         used_for="tying the leaks of all places to a fan test in the leak hunt",
     ),
     Source(
+        key="iso-10211",
+        citation="ISO 10211:2017, Thermal bridges in building construction, heat flows and surface "
+        "temperatures, detailed calculations; validation cases 1 and 2 of its annex (geometry, "
+        "conductivities and values seen second-hand, rules of clause 5 from memory).",
+        used_for="heat through the section of a joint",
+    ),
+    Source(
+        key="corner-shape-factor",
+        citation="Conduction shape factor of a square corner between isothermal faces, 0.559 by "
+        "conformal mapping (0.54 in handbooks of heat transfer): F. P. Incropera, D. P. DeWitt, "
+        "Fundamentals of Heat and Mass Transfer, table of shape factors (seen second-hand).",
+        used_for="checking conduction around corners",
+    ),
+    Source(
+        key="iso-6946",
+        citation="ISO 6946:2017, Building components and building elements, thermal resistance and "
+        "thermal transmittance (surface resistances seen second-hand, 0.10 from memory).",
+        used_for="U-values of panels, surface resistances, air layers",
+    ),
+    Source(
+        key="iso-13788",
+        citation="ISO 13788:2012, Internal surface temperature to avoid critical surface humidity "
+        "and interstitial condensation (formulas of annex E seen second-hand, rules from memory).",
+        used_for="monthly condensation and drying, temperature factor against mold",
+    ),
+    Source(
+        key="iso-14683",
+        citation="ISO 14683:2017 and ISO 13789:2017, linear thermal transmittance and systems of "
+        "dimensions (from memory).",
+        used_for="linear thermal transmittance of joints",
+    ),
+    Source(
+        key="iso-10456",
+        citation="ISO 10456:2007, Building materials and products, tabulated design values, tables "
+        "3 to 5 (from memory).",
+        used_for="conductivity and vapor resistance of materials",
+    ),
+    Source(
+        key="ashrae-hof-2005-25",
+        citation="ASHRAE Handbook of Fundamentals, 2005, chapter 25, Thermal and Water Vapor "
+        "Transmission Data (public copy of the table).",
+        used_for="conductivity of foams and boards",
+    ),
+    Source(
+        key="annex-24-data",
+        citation="Material data of IEA Annex 24 and ASHRAE RP-1018 as carried by a public "
+        "energy-simulation library (seen second-hand).",
+        used_for="conductivity and vapor resistance of materials",
+    ),
+    Source(
         key="osha-1926-501",
         citation="29 CFR 1926.501-503, Fall protection.",
         used_for="cautions",

@@ -18,7 +18,7 @@ TEXT = [
     and p.suffix in {".py", ".md", ".yaml", ".toml", ".json", ".csv", ".typ"}
     and not {".venv", ".git", "demo", ".mypy_cache", ".hypothesis"} & set(p.parts)
 ]
-CORE = ("geometry", "climate", "shell", "joints", "seals", "takeoff", "leakage", "report")
+CORE = ("geometry", "climate", "shell", "joints", "seals", "takeoff", "leakage", "moisture", "report")
 
 
 def functions(tree: ast.AST) -> list[ast.FunctionDef]:

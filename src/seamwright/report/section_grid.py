@@ -1,0 +1,239 @@
+"""From a joint's section to the plain section that heat conduction takes.
+
+Outlines with conductivities, the stretches of edge that meet room air and outdoor air, and the
+plane elements that run into the joint. Which air an edge meets follows from the winding number of
+the shell's inner faces, as for the enclosure.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely.geometry import LineString, Polygon
+
+from seamwright.geometry.types import Frame, dot
+from seamwright.joints.enclose import hull_triangles, winding_numbers
+from seamwright.joints.hulls import hulls
+from seamwright.joints.section import SEAMS, cut_section
+from seamwright.joints.section_near import Surroundings
+from seamwright.joints.types import Joint, Register, Section, SectionShape
+from seamwright.moisture.layers import cavity_conductivity
+from seamwright.moisture.materials import MATERIALS
+from seamwright.moisture.types import Floats, PlainSection, Point, Region
+from seamwright.report.section_airs import Rim, exposures_of, rim_of
+from seamwright.report.section_flanks import Window, core_material, find_flanks
+from seamwright.shell.types import Panel, Shell
+from seamwright.tolerance import DEFAULT, Tolerance
+
+LEFT_OUT = frozenset({"opening", "penetration"})
+"""Kinds whose other half (frame, pipe, flue) the plan does not describe."""
+
+DEPTHS = (3.0, 2.5, 2.0, 1.6, 1.3, 1.0)
+"""How far from the joint a section is cut, in thicknesses of its thickest panel: the first at which
+no other joint shows. ISO 10211:2017, 5.2.4, wants the larger of 1 m and three thicknesses (from
+memory); in these panels the disturbance dies out within one.
+"""
+
+SNAP = 1e-6
+"""Corners of parts nearer than this are one. [m]"""
+
+SLIT = 0.006
+"""Slits up to this wide between panels count as closed. [m]"""
+
+CONDUCTS = {"skin": "osb", "spline": "osb", "timber": "softwood", "deck": "plywood",
+            "concrete": "concrete"}  # fmt: skip
+"""What the parts of a section are made of; cores follow the panel."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Cutter:
+    """A shell ready to have its joints cut: parts by place, and the inner faces all around.
+
+    `foamed` says whether the open seam between two panels is filled with foam, as the seal
+    schedule has it, or left as still air.
+    """
+
+    shell: Shell
+    near: Surroundings
+    triangles: Floats
+    foamed: bool = True
+
+    def indoors(self, frame: Frame, points: Floats) -> Floats:
+        """Return how far points of a section (n, 2) [m] are enclosed: about 1 in a room. [-]"""
+        space = np.array([frame.point((float(x), float(y))) for x, y in points])
+        return winding_numbers(space.reshape(-1, 3), self.triangles)
+
+
+def cutter_of(
+    shell: Shell, register: Register, *, foamed: bool = True, tolerance: Tolerance = DEFAULT
+) -> Cutter:
+    """Return what `plain_section` needs of a shell, worked out once for all its joints."""
+    triangles = [
+        hull_triangles(
+            house.panels,
+            [*house.bases, *([o.frame.point(p) for p in o.outline] for o in house.openings)],
+        )
+        for house in hulls(shell, register, tolerance)
+    ]
+    return Cutter(
+        shell=shell,
+        near=Surroundings(shell),
+        triangles=np.concatenate([np.zeros((0, 3, 3)), *triangles]),
+        foamed=foamed,
+    )
+
+
+def plain_section(cutter: Cutter, joint: Joint) -> tuple[PlainSection, Section]:
+    """Return the section of a joint for heat conduction, and the cut it was made from.
+
+    Parts of other joints are left out; panels that only carry on a panel of the joint stay. The
+    panels are bare: no cladding, roofing, lining, strip or fastener. Where a slab meets the ground
+    no heat passes. [m], [W/(m·K)], [m²·K/W]
+    """
+    thick = max(p.thickness for p in cutter.shell.panels if p.id in joint.panels)
+    cut = _Cut(cutter, joint, DEPTHS[0] * thick)
+    for depth in DEPTHS[1:]:
+        if cut.is_clean:
+            break
+        cut = _Cut(cutter, joint, depth * thick)
+    view = Window(frame=cut.section.frame, reach=cut.reach, indoors=cutter.indoors)
+    flanks = find_flanks(cutter.shell, joint, cut.panels, view)
+    plain = PlainSection(
+        regions=cut.regions(),
+        exposures=exposures_of(cut.rim, cut.section.frame),
+        flanks=flanks,
+        probes=_probes(cut),
+        notes=cut.notes(),
+    )
+    return plain, cut.section
+
+
+class _Cut:
+    """One try at a section, `reach` to each side of the joint. [m]"""
+
+    def __init__(self, cutter: Cutter, joint: Joint, reach: float) -> None:
+        self.cutter, self.joint, self.reach = cutter, joint, reach
+        self.section = cut_section(cutter.near.of(joint, reach), joint, reach)
+        self.panels = _in_plane(cutter.shell, joint)
+        self.shapes, foreign = self._sorted()
+        areas = [Polygon(shape.outline) for shape in self.shapes]
+        solid = shapely.unary_union(areas, grid_size=SNAP)
+        self.touched = any(solid.distance(area) < SLIT for area in foreign)
+        closed = solid.buffer(SLIT / 2, join_style="mitre").buffer(-SLIT / 2, join_style="mitre")
+        self.slits = [p for p in _polygons(closed.difference(solid)) if p.area > 1e-7]
+        whole = _nearest(shapely.set_precision(closed, SNAP))
+        self.pockets = [Polygon(ring) for ring in whole.interiors]
+        grounds = [Polygon(s.outline) for s in self.shapes if s.material == "concrete"]
+        self.rim: Rim = rim_of(
+            Polygon(whole.exterior), shapely.unary_union(grounds), self.section.frame, reach,
+            cutter.indoors,
+        )  # fmt: skip
+
+    @property
+    def is_clean(self) -> bool:
+        """Whether no other joint shows and no air reaches from the room to the outdoors."""
+        return not self.touched and not self.rim.mixed
+
+    def _sorted(self) -> tuple[list[SectionShape], list[Polygon]]:
+        joint, names = self.joint, {p.id for p in self.panels}
+        timbers = {*joint.others, *joint.inner.timbers, *joint.outer.timbers, "spline", "void"}
+        partitions = {p.id for p in self.cutter.shell.panels if p.role == "partition"}
+        kept, foreign = [], []
+        for shape in self.section.shapes:
+            owner = shape.owner.removesuffix(" let-in timber")
+            if owner in names or shape.owner in timbers:
+                kept.append(shape)
+            elif shape.material in {"skin", "core"} and owner not in partitions:
+                foreign.append(Polygon(shape.outline))
+        return kept, foreign
+
+    def regions(self) -> tuple[Region, ...]:
+        """Return the parts with their conductivities. [W/(m·K)]"""
+        builds = {b.id: b for b in self.cutter.shell.builds}
+        cores = {p.id: core_material(builds[p.build_id]) for p in self.cutter.shell.panels}
+        core = cores[self.joint.panels[0]]
+        fill = MATERIALS["canned_foam"].conductivity
+        found = []
+        for shape in sorted(self.shapes, key=lambda s: s.material == "gap"):
+            if shape.material == "core":
+                material = cores.get(shape.owner, core)
+            elif shape.material == "gap":
+                wide = _width(Polygon(shape.outline))
+                k = fill if self.cutter.foamed else cavity_conductivity(wide)
+                found.append(Region(outline=shape.outline, conductivity=k, name="gap"))
+                continue
+            else:
+                material = MATERIALS[CONDUCTS[shape.material]]
+            found.append(Region(outline=shape.outline, conductivity=material.conductivity,
+                                name=shape.material))  # fmt: skip
+        found += [_filled(area, fill, "gap") for area in self.slits]
+        found += [
+            _filled(area, cavity_conductivity(_width(area)), "pocket") for area in self.pockets
+        ]
+        return tuple(found)
+
+    def notes(self) -> tuple[str, ...]:
+        """Return what had to be assumed, as sentences."""
+        said = []
+        if any(shape.material == "concrete" for shape in self.shapes):
+            said.append("the ground below is left out: no heat passes into it")
+        if not self.is_clean:
+            said.append("another joint lies so near that it takes part")
+        return tuple(said)
+
+
+def _probes(cut: _Cut) -> tuple[tuple[str, Point], ...]:
+    """Return where leaking air meets the joint: both seams, and behind the outer skin."""
+    section, found = cut.section, []
+    for name, path in (("inner seam", section.inner), ("outer seam", section.outer)):
+        if path is not None:
+            at = LineString([*path.path, path.path[-1]]).interpolate(0.5, normalized=True)
+            found.append((name, (float(at.x), float(at.y))))
+    panel = next(p for p in cut.panels if p.id == cut.joint.panels[0])
+    n, frame = panel.frame.n, section.frame
+    out = (dot(n, frame.u), dot(n, frame.v))
+    if section.outer is not None and cut.joint.kind in SEAMS:
+        x, y = found[-1][1]
+        behind = (x - panel.skin_outer * out[0], y - panel.skin_outer * out[1])
+        found.append(("behind the outer skin", behind))
+    return tuple(found)
+
+
+def _in_plane(shell: Shell, joint: Joint) -> tuple[Panel, ...]:
+    """Return the panels of the joint, and those that carry on one of them in its plane."""
+    own = [p for p in shell.panels if p.id in joint.panels]
+    found = []
+    for panel in shell.panels:
+        near = any(
+            max(abs(a - b) for a, b in zip(panel.frame.n, o.frame.n, strict=True)) < 1e-3
+            and abs(o.frame.local(panel.frame.origin)[2]) < 1e-3
+            for o in own
+        )
+        if panel in own or (near and panel.role != "partition"):
+            found.append(panel)
+    return tuple(found)
+
+
+def _filled(area: Polygon, conductivity: float, name: str) -> Region:
+    ring = tuple((float(x), float(y)) for x, y in list(area.exterior.coords)[:-1])
+    return Region(outline=ring, conductivity=conductivity, name=name)
+
+
+def _width(area: Polygon) -> float:
+    """Return the least width of an area, at least 1 mm. [m]"""
+    box = area.minimum_rotated_rectangle
+    sides = [float(np.hypot(*np.subtract(box.exterior.coords[i], box.exterior.coords[i + 1])))
+             for i in (0, 1)]  # fmt: skip
+    return max(min(sides), 1e-3)
+
+
+def _polygons(area: shapely.Geometry) -> list[Polygon]:
+    return [p for p in shapely.get_parts(area) if p.geom_type == "Polygon"]
+
+
+def _nearest(area: shapely.Geometry) -> Polygon:
+    """Return the body that the joint itself belongs to."""
+    middle = shapely.Point(0.0, 0.0)
+    return min(_polygons(area), key=lambda p: (round(p.distance(middle), 3), -p.area))
