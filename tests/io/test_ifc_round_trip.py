@@ -13,6 +13,7 @@ from tests.samples import gable_box
 
 from seamwright.io.bcf import questions_from, write_bcf
 from seamwright.io.ifc import read_ifc, write_ifc
+from seamwright.io.plan import builtin_house, read_plan
 from seamwright.joints.register import build_register
 from seamwright.report.house import SealedHouse
 from seamwright.seals.catalog import default_catalog
@@ -104,3 +105,13 @@ def test_a_house_asks_few_questions(wren: SealedHouse, tmp_path: Path) -> None:
         shift=(float(reading.shift[0]), float(reading.shift[1]), float(reading.shift[2])),
     )  # fmt: skip
     assert (tmp_path / "q.bcf").stat().st_size > 1000
+
+
+def test_openings_that_panels_end_at_come_back(tmp_path: Path) -> None:
+    """Windows wider than the panels stand between them; read back, the house still closes."""
+    house = seal_house(read_plan(builtin_house("cypress_house")).plan, default_catalog())
+    path = tmp_path / "cypress.ifc"
+    write_ifc(path, house.shell, house.register, house.schedule, project_name="C", timestamp=STAMP)
+    plan = read_ifc(path).plan
+    assert {o.id for o in plan.openings} == {o.id for o in house.shell.openings}
+    assert build_register(build_shell(plan)).breaks == ()

@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 
 from seamwright.io.ifc.layers import exact
-from seamwright.io.ifc.notches import in_axes_of, lies_within, notched
+from seamwright.io.ifc.notches import in_axes_of, lies_within, notched, stands_between
 from seamwright.io.ifc.notes import plain
 from seamwright.io.ifc.place import Placed
 from seamwright.io.ifc.source import Source
@@ -212,7 +212,8 @@ class Holes:
 def _plane_of(hosts: list[Placed], points: Floats) -> _Plane | None:
     """Return the one panel a void lies in, by its own name, or its plane with all its panels.
 
-    None when the void passes by all of them.
+    The void may stand free between the panels of a plane, where panels end at the opening's
+    sides. None when it passes by all of them.
     """
     crossed = []
     for host in hosts:
@@ -223,6 +224,7 @@ def _plane_of(hosts: list[Placed], points: Floats) -> _Plane | None:
         size = np.array([host.width, host.height, host.piece.plate.thickness])
         if (high > 1e-3).all() and (low < size - 1e-3).all():
             crossed.append(host)
+    crossed = crossed or [host for host in hosts if stands_between(host, hosts, points)][:1]
     if not crossed:
         return None
     plane = crossed[0].panel.plane

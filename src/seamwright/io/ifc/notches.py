@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -50,6 +51,23 @@ def in_axes_of(host: Placed, other: Placed, low: Floats, high: Floats) -> tuple[
     corners = np.array([(low[0], low[1]), (high[0], low[1]), (high[0], high[1]), (low[0], high[1])])
     local = other.local(host.origin + corners @ host.axes[:2])[:, :2]
     return local.min(axis=0), local.max(axis=0)
+
+
+def stands_between(host: Placed, others: Sequence[Placed], points: Floats) -> bool:
+    """Return whether a void goes through the plane of `host`, within the outline round its panels.
+
+    `others` are the panels among which those of the same plane are looked for.
+    """
+    low, high = host.local(points).min(axis=0), host.local(points).max(axis=0)
+    if low[2] > 1e-3 or high[2] < host.piece.plate.thickness - 1e-3:
+        return False
+    plane = [item for item in others if item.panel.plane == host.panel.plane]
+    corners = [
+        host.local(item.origin + np.array(item.panel.outline, dtype=float) @ item.axes[:2])[:, :2]
+        for item in plane
+    ]
+    hull = shapely.MultiPoint(np.vstack(corners)).convex_hull
+    return len(plane) > 1 and bool(hull.buffer(2 * GRID).covers(shapely.box(*low[:2], *high[:2])))
 
 
 def _polygon(ring: tuple[Point2, ...]) -> shapely.Polygon:
