@@ -11,7 +11,7 @@ from tests.shell.solids import overlaps
 
 from seamwright.errors import InputError
 from seamwright.shell.build import build_shell
-from seamwright.shell.plan import OpeningSpec, PenetrationSpec, Plan, Preferences
+from seamwright.shell.plan import Base, OpeningSpec, PenetrationSpec, Plan, Preferences
 from seamwright.shell.split import RIM
 from seamwright.shell.types import Panel, Shell
 
@@ -165,3 +165,15 @@ def test_penetration_outside_is_refused() -> None:
 
 def _fields(plan: Plan) -> dict[str, object]:
     return {name: getattr(plan, name) for name in plan.__dataclass_fields__}
+
+
+def test_a_hatch_in_a_floor_is_measured_into_the_house() -> None:
+    """On a floor of panels a hatch lies as far in from the first side as the plan says."""
+    base = Base(kind="floor_panels", top=F(1), panel_type="R10")
+    hatch = OpeningSpec(
+        id="H1", kind="hatch", host="floor", along=F(1), up=F(2), width=F(8, 10), height=F(6, 10)
+    )
+    (found,) = build_shell(box(base=base, openings=(hatch,))).openings
+    corners = [found.frame.point(p) for p in found.outline]
+    assert min(corners) == pytest.approx((1.0, 2.0, 1.0))
+    assert max(corners) == pytest.approx((1.8, 2.6, 1.0))

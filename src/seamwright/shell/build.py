@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import replace
 
 import shapely
@@ -22,7 +22,7 @@ from seamwright.shell.inner_wall import inner_builds, inner_surfaces
 from seamwright.shell.levels import build_of, levels, top_index
 from seamwright.shell.openings import Host, penetrations, with_openings
 from seamwright.shell.outline import plan_ring
-from seamwright.shell.plan import Plan
+from seamwright.shell.plan import OpeningSpec, PenetrationSpec, Plan
 from seamwright.shell.roof import plane_names, roof_surfaces
 from seamwright.shell.roof_cells import cells, settled
 from seamwright.shell.split import panels_of
@@ -111,14 +111,16 @@ def _with_panels(
 ) -> Shell:
     """Return the shell with openings cut, surfaces split into panels, and services placed."""
     builds = {build.id: build for build in shell.builds}
-    cut, openings = with_openings(surfaces, plan.openings, hosts, problems)
+    floors = {surface.id for surface in _base_floor(plan)}
+    hatches, drains = _seen_from_above(plan, floors)
+    cut, openings = with_openings(surfaces, hatches, hosts, problems)
     panels = tuple(
         panel
         for surface in cut
         for panel in panels_of(surface, builds[surface.type_id], plan.preferences)
     )
     problems.extend(_named_twice(panels))
-    services = penetrations(cut, panels, plan.penetrations, hosts, problems)
+    services = penetrations(cut, panels, drains, hosts, problems)
     return replace(shell, panels=panels, openings=openings, penetrations=services)
 
 
@@ -145,6 +147,24 @@ def _base_floor(plan: Plan) -> tuple[Surface, ...]:
     if base is None or base.kind != "floor_panels" or base.panel_type is None:
         return ()
     return floor_surfaces(plan, base, base.panel_type)
+
+
+def _seen_from_above(
+    plan: Plan, floors: Container[str]
+) -> tuple[tuple[OpeningSpec, ...], tuple[PenetrationSpec, ...]]:
+    """Return openings and services, those of a floor turned into its axes, whose v runs outdoors:
+    the user measures from the first side of the outline into the house.
+    """
+    return (
+        tuple(
+            replace(spec, up=-spec.up - spec.height) if spec.host in floors else spec
+            for spec in plan.openings
+        ),
+        tuple(
+            replace(spec, up=-spec.up) if spec.host in floors else spec
+            for spec in plan.penetrations
+        ),
+    )
 
 
 def _taller(plan: Plan, roof: Sequence[Wing]) -> dict[int, shapely.Geometry]:

@@ -215,7 +215,7 @@ class OpeningSpec:
     footprint's direction to the opening's nearer edge; `up` from the storey's bearing to its lower
     edge. On a given panel or plane both are measured in its own axes. On a roof plane `along` runs
     along the eave from the left end seen from outside, `up` on the slope from the eave line over
-    the outer wall face.
+    the outer wall face; on a floor of panels along the outline's first edge, `up` into the house.
     """
 
     id: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from seamwright.io.explain import NOUNS
 from seamwright.io.plan.model import PlanFields
@@ -53,12 +53,17 @@ def check_hosts(
     for i, rule in enumerate(fields.walls):
         reading.refer(("walls", i, "wall"), rule.wall, walls, what="wall")
     planes = sum(_planes(part.kind, i, reading, fields) for i, part in enumerate(fields.roof))
-    hosts = [*walls, *(f"R{k + 1}" for k in range(planes)), *given]
+    hosts = [
+        *walls,
+        *(f"R{k + 1}" for k in range(planes)),
+        *_floors(fields, drawn, storeys),
+        *given,
+    ]
     dormers = [dormer.id for dormer in fields.dormers]
     for section in ("openings", "penetrations"):
         for i, item in enumerate(getattr(fields, section)):
             if not any(item.host.startswith(dormer) for dormer in dormers):
-                what = "wall, roof plane or panel"
+                what = "wall, roof plane, floor or panel"
                 reading.refer((section, i, "in"), item.host, hosts, what=what)
 
 
@@ -72,6 +77,16 @@ def wall_ids(footprints: Iterable[Footprint], storeys: tuple[Storey, ...]) -> It
                 level = order.index(storey) if storey in order else 0
                 yield wall_id(letters(number), level)
             number += 1
+
+
+def _floors(
+    fields: PlanFields, footprints: Sequence[Footprint], storeys: tuple[Storey, ...]
+) -> Iterator[str]:
+    """Yield the names of the floors laid of panels, one for each outline that stands apart."""
+    if fields.base is not None and fields.base.kind == "floor_panels":
+        yield "floor"
+        lowest = [f for f in footprints if storeys and storeys[0].id in f.storeys]
+        yield from (f"floor{i + 1}" for i in range(len(lowest)) if len(lowest) > 1)
 
 
 def _planes(kind: str, index: int, reading: Reading, fields: PlanFields) -> int:
