@@ -52,7 +52,7 @@ def test_the_good_plan_is_good() -> None:
         ("height: 8', ", "", "storey one: ‘height’ is missing", "add height"),
         ("width: 4'", "width: 0", "opening W1, width: ‘0’ is not more than zero", "as built"),
         ("along: 3'", "along: -3'", "opening W1, along: ‘-3'’ is negative", "zero or more"),
-        ("in: A", "in: E", "there is no wall, roof plane or panel ‘E’", "known here: A"),
+        ("in: A", "in: E", "there is no wall, roof plane, floor or panel ‘E’", "known here: A"),
         ("panel_type: wall}\nf", "panel_type: wal}\nf", "no panel type ‘wal’", "‘wall’"),
         ("over: box", "over: bax", "there is no footprint ‘bax’", "‘box’"),
         ("eaves: [south, north]", "eaves: [south, east]", "not opposite", "correct eaves"),

@@ -267,3 +267,11 @@ def test_lengths_in_a_problem_are_printed_as_its_reader_wants_them() -> None:
         build_shell(plans.box(wall_rules=(WallRule(wall="A", widths=(F(1),) * 9),)))
     told = caught.value.problems[0].filled(lambda value: f"{1000 * value:.0f} mm").sentence
     assert told.startswith("the widths given for wall A add up to 9000 mm")
+
+
+def test_a_plate_too_high_to_bridge_is_said() -> None:
+    """On a 12/12 roof a plate on a 6-1/2 in wall stands 8 in high inside; the cover says so."""
+    steep = replace(plans.gable(), pitch=F(1), eave_plate=F(38, 1000))
+    told = build_shell(plans.box(roof=(steep,))).assumptions
+    assert any("eave_plate: 0" in sentence for sentence in told)
+    assert not any("eave_plate: 0" in s for s in build_shell(plans.box()).assumptions)

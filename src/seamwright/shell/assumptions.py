@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from seamwright.shell.plan import Plan
+from fractions import Fraction
+
+from seamwright.shell.plan import Plan, RoofPart
+
+PLATE = Fraction(130, 1000)
+"""Highest plate between a wall top and a roof; common practice, no source. [m]"""
 
 
 def assumptions(plan: Plan) -> tuple[str, ...]:
@@ -26,6 +31,24 @@ def assumptions(plan: Plan) -> tuple[str, ...]:
             "Eave plates are taken as ripped to the roof's slope; their outer top edge meets the "
             "roof's underside."
         )
+    found.extend(
+        f"The eave plate of roof part {part.id} would stand more than 5-1/8 in (130 mm) high at "
+        "the wall's inner face, which no plate closes: the line stays open there. Give eave_plate: "
+        "0, and the wall top is cut to the slope."
+        for part in plan.roof
+        if part.eave_plate > 0 and part.eave_plate + _rise(plan, part) > PLATE
+    )
     if plan.inner_walls:
         found.append("Inner walls are taken as 1/2 in (12.7 mm) boards on a frame.")
     return tuple(found)
+
+
+def _rise(plan: Plan, part: RoofPart) -> Fraction:
+    """Return how far the roof rises over the thickest outside wall. [m]"""
+    kinds = {kind.id: kind for kind in plan.panel_types}
+    walls = [kinds[storey.panel_type] for storey in plan.storeys if storey.panel_type in kinds]
+    thick = max((w.skin_inner + w.core + w.skin_outer for w in walls), default=Fraction(0))
+    pitches = [part.pitch]
+    if part.kind == "saltbox" and part.second_pitch is not None:
+        pitches.append(part.second_pitch)
+    return thick * max(pitches)
