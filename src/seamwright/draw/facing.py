@@ -57,7 +57,8 @@ def find_facades(shell: Shell) -> tuple[Facade, ...]:
         for index, layer in enumerate(layers, start=1):
             word = _name(azimuth)
             name = f"elevation-{word}" if index == 1 else f"elevation-{word}-{index}"
-            title = f"Elevation, facing {word}" + (f", part {index}" if len(layers) > 1 else "")
+            way = f"bearing {word}°" if word.isdigit() else word
+            title = f"Elevation, facing {way}" + (f", part {index}" if len(layers) > 1 else "")
             found.append(Facade(name=name, title=title, axes=axes, panels=tuple(layer)))
     return tuple(found)
 
