@@ -25,6 +25,7 @@ COMMANDS = {
     "order": "Say what to buy and how to cut it.",
     "forecast": "Forecast the fan test, with its uncertainty and the chance to pass.",
     "fan": "Work out a fan test: tightness, rules of the standard, verdict.",
+    "days": "Plan the days: tasks, hold points, dates.",
     "tape-now": "Say GO, WAIT or STOP for taping a seam now, and why.",
     "hunt": "Say where to look for the leak next, and when to stop.",
     "report": "Write the whole packet: PDF, drawings, order, data.",

@@ -6,7 +6,7 @@ links. Each task alone is moved as late as what follows it lets it, in the hours
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
 import numpy as np
 
@@ -31,7 +31,15 @@ def latest_starts(site: Steppings, places: Mapping[str, Place]) -> dict[str, int
     caps: dict[str, int] = {}
     for _ in range(ROUNDS):
         for name in order:
-            bound = min([finish, *(_bound(late_start, late_end, *f) for f in after[name])])
+            bound = min(
+                [
+                    finish,
+                    *(
+                        (late_end[other] if to_end else late_start[other]) - wait
+                        for other, to_end, wait in after[name]
+                    ),
+                ]
+            )
             start = _snapped(site.jobs[name], places[name], bound, caps.get(name))
             late_start[name] = start
             late_end[name] = _end_at(site.jobs[name], places[name], start)
@@ -71,30 +79,18 @@ def handovers(site: Steppings, places: Mapping[str, Place]) -> tuple[Handover, .
 
 def _followers(
     site: Steppings, places: Mapping[str, Place]
-) -> dict[str, list[tuple[str, bool, bool, int]]]:
-    """Return what follows each task: the other, whether from the end and to the end, the wait."""
-    after: dict[str, list[tuple[str, bool, bool, int]]] = {name: [] for name in places}
+) -> dict[str, list[tuple[str, bool, int]]]:
+    """Return what follows each task's end: the other, whether its end waits, and how long."""
+    after: dict[str, list[tuple[str, bool, int]]] = {name: [] for name in places}
     for gap in site.gaps:
         if gap.from_end:  # a start that others wait for is met through its end, on the safe side
-            after[gap.link.before].append((gap.link.after, True, gap.to_end, gap.least))
+            after[gap.link.before].append((gap.link.after, gap.to_end, gap.least))
         else:
             length = places[gap.link.before].end - places[gap.link.before].start
-            after[gap.link.before].append((gap.link.after, True, gap.to_end, gap.least - length))
+            after[gap.link.before].append((gap.link.after, gap.to_end, gap.least - length))
     for one, other in handovers(site, places):
-        after[one].append((other, True, False, 0))
+        after[one].append((other, False, 0))
     return after
-
-
-def _bound(
-    late_start: Mapping[str, int],
-    late_end: Mapping[str, int],
-    other: str,
-    from_end: bool,  # noqa: FBT001 part of a record unpacked in place
-    to_end: bool,  # noqa: FBT001 part of a record unpacked in place
-    wait: int,
-) -> int:
-    del from_end
-    return (late_end[other] if to_end else late_start[other]) - wait
 
 
 def _snapped(job: Job, place: Place, bound: int, cap: int | None) -> int:
@@ -150,11 +146,38 @@ def floats(site: Steppings, places: Mapping[str, Place]) -> dict[str, int]:
     }
 
 
-def critical_chain(floats_: Mapping[str, int], places: Mapping[str, Place]) -> tuple[str, ...]:
-    """Return the tasks without float, in the order of the plan."""
-    return in_order(places, (name for name, slack in floats_.items() if slack == 0))
+def critical_chain(
+    site: Steppings, places: Mapping[str, Place], slack: Mapping[str, int]
+) -> tuple[str, ...]:
+    """Return the chain that drives the end: each task is what the next one waits for.
+
+    It is followed back from the task that ends last, to the forerunner with the least working time
+    between; tasks without any float belong to it too.
+    """
+    before: dict[str, list[tuple[str, int]]] = {name: [] for name in places}
+    for name, followers in _followers(site, places).items():
+        for other, to_end, wait in followers:
+            if not to_end:
+                before[other].append((name, wait))
+    open_tasks = [name for name in places if not site.jobs[name].done]
+    found = {name for name in open_tasks if slack[name] == 0}
+    at = max(open_tasks, key=lambda n: (places[n].end, places[n].start), default=None)
+    while at is not None:
+        found.add(at)
+        at = _driver(site, places, at, before[at])
+    return tuple(sorted(found, key=lambda n: (places[n].start, places[n].end, n)))
 
 
-def in_order(places: Mapping[str, Place], names: Iterable[str]) -> tuple[str, ...]:
-    """Return names by start, then end."""
-    return tuple(sorted(names, key=lambda n: (places[n].start, places[n].end, n)))
+def _driver(
+    site: Steppings, places: Mapping[str, Place], name: str, before: list[tuple[str, int]]
+) -> str | None:
+    """Return the open forerunner that leaves a task the least working time to spare."""
+    last = site.worked.size - 1
+
+    def spare(row: tuple[str, int]) -> tuple[int, int, str]:
+        ready = min(last, max(0, places[row[0]].end + row[1]))
+        gap = int(site.worked[min(last, places[name].start)] - site.worked[ready])
+        return (gap, -places[row[0]].start, row[0])
+
+    able = [row for row in before if not site.jobs[row[0]].done]
+    return min(able, key=spare)[0] if able else None

@@ -178,9 +178,7 @@ class _Desk:
         ]
         return any(day != self.site.day(max(place.start, place.end - 1)) for day in days)
 
-    def _pulled(
-        self, placed: Sequence[str], bundle: Bundle, least: dict[str, int]
-    ) -> int | None:
+    def _pulled(self, placed: Sequence[str], bundle: Bundle, least: dict[str, int]) -> int | None:
         """Return the first member that must start later because the last one came so late.
 
         Its least start is raised in `least`; None means that all longest gaps are kept.
@@ -222,9 +220,7 @@ class _Desk:
             first, span = first + span, 4 * span
         return None
 
-    def _among(
-        self, job: Job, starts: np.ndarray, ends: np.ndarray, need_end: int
-    ) -> Place | None:
+    def _among(self, job: Job, starts: np.ndarray, ends: np.ndarray, need_end: int) -> Place | None:
         """Return the first free place among some starts, of the crew that ends first."""
         if need_end > 0:
             keep = ends >= need_end

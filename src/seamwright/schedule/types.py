@@ -156,7 +156,7 @@ class Slot:
     """When a task is done and by whom; steps of the plan from the start of the calendar.
 
     `float_hours` is how many working hours it can slip before the end moves, whole hours rounded
-    down; on the critical chain it is 0.
+    down. `critical` marks the chain that drives the end: what the next task waits for.
     """
 
     task_id: str

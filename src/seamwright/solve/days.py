@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from seamwright.schedule.calendar_steps import STEP, Steppings, in_steps
-from seamwright.schedule.float_time import floats
+from seamwright.schedule.conflict import hour_words
+from seamwright.schedule.float_time import critical_chain, floats
 from seamwright.schedule.greedy import GreedyPlan, Place, plan_greedily, tails
 from seamwright.schedule.greedy_bundles import bundles
 from seamwright.schedule.types import Calendar, Crew, DayPlan, Fixed, Network, Slot
@@ -41,6 +42,7 @@ class _Task:
     began: float
     listen: Listener | None
     stop: Wish | None
+    told: Callable[[float], str]
 
     @property
     def left(self) -> float:
@@ -71,6 +73,7 @@ def solve_days(
     stop: Wish | None = None,
     step: float = STEP,
     now: int = 0,
+    told: Callable[[float], str] = hour_words,
 ) -> DayPlan:
     """Return the best plan of days found within `time_limit`. [s]
 
@@ -90,6 +93,8 @@ def solve_days(
         Smallest piece of time, a part of an hour. [s] Durations are rounded up to it.
     now
         Hour of the calendar before which nothing can start that is not done.
+    told
+        How to say an hour of the calendar, where rules contradict each other.
 
     Returns
     -------
@@ -104,6 +109,7 @@ def solve_days(
     task = _Task(
         network=network, crews=tuple(crews), calendar=calendar, fixed=tuple(fixed),
         seconds=time_limit, seed=seed, began=time.monotonic(), listen=on_progress, stop=stop,
+        told=told,
     )  # fmt: skip
     cp = library()
     site = in_steps(network, task.crews, calendar, task.fixed, step=step, now=now)
@@ -186,6 +192,7 @@ def as_plan(
 ) -> DayPlan:
     """Return places as a plan, with floats and the gap in working time."""
     slack = floats(site, places)
+    chain = frozenset(critical_chain(site, places, slack))
     per_hour = round(3600.0 / site.step)
     end = max((place.end for place in places.values()), default=0)
     done, proven = int(site.worked[min(end, site.working.size)]), int(site.worked[bound])
@@ -193,7 +200,7 @@ def as_plan(
         Slot(
             task_id=name, start=place.start, end=place.end, crew_id=place.crew,
             float_hours=slack[name] // per_hour,
-            critical=slack[name] == 0 and not site.jobs[name].done,
+            critical=name in chain,
         )
         for name, place in sorted(places.items(), key=lambda row: (row[1].start, row[1].end))
     )  # fmt: skip
@@ -226,7 +233,7 @@ def _last(site: Steppings) -> int:
 
 def _refused(task: _Task, site: Steppings, empty: Sequence[str]) -> DayPlan:
     chain = explain(
-        task.network, task.crews, task.calendar, task.fixed, site, empty, seconds=task.left
+        task.network, task.crews, task.calendar, task.fixed, site, empty, seconds=task.left, told=task.told
     )
     return DayPlan(
         state="contradiction", slots=(), end=0, bound=0, gap=1.0, conflict=chain, step=site.step

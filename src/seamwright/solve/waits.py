@@ -101,8 +101,10 @@ def _never_crosses(made: Model, name: str) -> bool:
     if not job.length or not job.starts.size:
         return True
     return bool(
-        (frames.of(job.starts) // frames.length == (frames.of_ends(job.ends) - 1) // frames.length)
-        .all()
+        (
+            frames.of(job.starts) // frames.length
+            == (frames.of_ends(job.ends) - 1) // frames.length
+        ).all()
     )
 
 

@@ -109,9 +109,7 @@ def _core(
 
 
 def _switches(site: Steppings) -> tuple[str, ...]:
-    waits = [
-        f"wait:{g.link.before}>{g.link.after}" for g in site.gaps if g.most is not None
-    ]
+    waits = [f"wait:{g.link.before}>{g.link.after}" for g in site.gaps if g.most is not None]
     days = [f"day:{group[0]}" for group in same_day_groups(site)]
     crews = [f"crew:{crew}" for crew in site.crews]
     return (*dict.fromkeys((*waits, *days, *crews)), "crane")
