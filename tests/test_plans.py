@@ -14,7 +14,7 @@ from seamwright.io.register_json import register_document
 from seamwright.io.seals_json import seals_document
 from seamwright.report.house import SealedHouse
 from seamwright.seals.catalog import default_catalog
-from seamwright.workflow import seal_house
+from seamwright.workflow import register_joints, seal_house
 
 PLANS = sorted((Path(__file__).parent / "plans").glob("*.yaml"))
 
@@ -62,3 +62,31 @@ def test_results_can_be_written_as_data(house: SealedHouse) -> None:
         order_document(house.order),
     ):
         assert json.dumps(document, allow_nan=False)
+
+
+FOOT = 0.3048
+HEXAGON_RUN = 3.4641016 + 20 / 12 * FOOT
+BY_HAND = {
+    # five hips: three of 10 ft and two of 8 ft run, each with 16 in overhang, and the 2 ft by which
+    # the wider wing's inner hip stands out of the narrower; a run on two 6/12 slopes is 1.5 long
+    ("hip_l", "hip"): 1.5 * (3 * (10 + 4 / 3) + 2 * (8 + 4 / 3) + 2) * FOOT,
+    ("hip_l", "valley"): 1.5 * (8 + 4 / 3) * FOOT,
+    ("hip_l", "ridge"): (32 - 2 * 10 + 12) * FOOT,
+    # five outside corners less one inside corner, where the through wall runs past, and the door
+    ("hip_l", "sill"): (2 * (32 + 32) - (5 - 1) * 6.5 / 12 - 38 / 12) * FOOT,
+    # six hips over the corners of a hexagon of 4 m sides, 20 in overhang, 5/12
+    ("hexagon", "hip"): 6 * HEXAGON_RUN * math.hypot(1 / math.cos(math.pi / 6), 5 / 12),
+    ("cross_ridge", "ridge"): (40 + 2 + 36 + 2) * FOOT,
+    ("gambrel", "ridge"): 3 * (36 + 2) * FOOT,
+    ("dormers", "sill"): (2 * (40 + 26) - 4 * 6.5 / 12) * FOOT,
+}
+"""Total lengths by plane geometry, before the gaps at seams are taken off. [m]"""
+
+
+@pytest.mark.parametrize(("name", "kind"), BY_HAND)
+def test_lengths_agree_with_a_calculation_by_hand(name: str, kind: str) -> None:
+    """Each total is the closed form less a 1/8 in gap, seen askew at worst twofold, per seam."""
+    plan = read_plan(Path(__file__).parent / "plans" / f"{name}.yaml").plan
+    joints = [j for j in register_joints(plan)[1].joints if j.kind == kind]
+    short = BY_HAND[name, kind] - sum(joint.length for joint in joints)
+    assert -1e-6 <= short <= len(joints) * 2 * 0.125 / 12 * FOOT
