@@ -65,7 +65,8 @@ def make_grid(section: PlainSection, finest: float = FINEST) -> Grid:
         coarsest=COARSEST * finest,
     )
     rim, edges = _split_long(net.points, net.edges, spacing)
-    rim, edges, free = _settle(rim, edges, _lattice(net, spacing, rim), _LEAST * finest)
+    free = _lattice(net, spacing, rim)
+    rim, edges, free = _settle(rim, edges, free, len(net.points), _LEAST * finest)
     points = np.concatenate([rim, free])
     triangles = _triangles(points)
     cell = _cell_of(points[triangles].mean(axis=1), net)
@@ -102,12 +103,22 @@ def _split_long(points: Floats, edges: Counts, spacing: _Spacing) -> tuple[Float
         points, edges = _halved(points, edges, long)
 
 
-def _halved(points: Floats, edges: Counts, which: Flags) -> tuple[Floats, Counts]:
-    fresh = points[edges[which]].mean(axis=1)
+def _halved(points: Floats, edges: Counts, which: Flags, corners: int = 0) -> tuple[Floats, Counts]:
+    """Return the edges with those of `which` cut in two.
+
+    An edge that starts at a corner (a point below `corners`) is cut at a power of two from it, so
+    that edges in a sharp corner end up alike instead of cutting one another for ever.
+    """
+    a, b = points[edges[which, 0]], points[edges[which, 1]]
+    first, second = edges[which, 0] < corners, edges[which, 1] < corners
+    length = np.linalg.norm(b - a, axis=1)
+    shell = np.exp2(np.round(np.log2(length / 2))) / length
+    share = np.where(first == second, 0.5, np.where(first, shell, 1.0 - shell))
+    fresh = a + share[:, None] * (b - a)
     index = np.arange(len(points), len(points) + len(fresh))
-    first = np.column_stack([edges[which, 0], index])
-    second = np.column_stack([index, edges[which, 1]])
-    return np.concatenate([points, fresh]), np.concatenate([edges[~which], first, second])
+    near = np.column_stack([edges[which, 0], index])
+    far = np.column_stack([index, edges[which, 1]])
+    return np.concatenate([points, fresh]), np.concatenate([edges[~which], near, far])
 
 
 def _lattice(net: Net, spacing: _Spacing, rim: Floats) -> Floats:
@@ -143,7 +154,7 @@ def _lattice(net: Net, spacing: _Spacing, rim: Floats) -> Floats:
 
 
 def _settle(
-    rim: Floats, edges: Counts, free: Floats, least: float
+    rim: Floats, edges: Counts, free: Floats, corners: int, least: float
 ) -> tuple[Floats, Counts, Floats]:
     """Split stretches and drop free points until no circle over a stretch holds a point."""
     for _ in range(_ROUNDS):
@@ -163,7 +174,7 @@ def _settle(
             free = np.delete(free, sorted(drop), axis=0)
         if not hit.any():
             break
-        rim, edges = _halved(rim, edges, hit)
+        rim, edges = _halved(rim, edges, hit, corners)
     return rim, edges, free
 
 
