@@ -102,3 +102,13 @@ def test_the_same_tables_give_the_same_file(tmp_path: Path) -> None:
         assert {n: first.read(n) for n in first.namelist()} == {
             n: second.read(n) for n in second.namelist()
         }
+
+
+def test_long_text_gets_a_row_tall_enough(tmp_path) -> None:
+    """Wrapped text stands in a row of its own height, so that no program prints rows over it."""
+    target = tmp_path / "long.xlsx"
+    table = Table(columns=("A", "B"), rows=(("x " * 200, "y"), ("short", "z")), widths=(1, 1))
+    write_workbook(target, [("Long", table)], "us")
+    sheet = openpyxl.load_workbook(target)["Long"]
+    assert sheet.row_dimensions[2].height >= 6 * 15
+    assert sheet.row_dimensions[3].height is None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any, TypeAlias
@@ -41,6 +42,10 @@ _PAPER: Mapping[System, int] = {"us": 1, "metric": 9}
 """Letter and A4, as the file format numbers them (ECMA-376, paper sizes)."""
 
 _WIDEST, _NARROWEST, _LONGEST_NAME = 60.0, 6.0, 31
+_PAGE = 150.0
+"""Characters across a landscape sheet that still print large enough to read."""
+_LINE, _TALLEST = 15.0, 400.0
+"""Height of a line of text and of the tallest row the format allows. [pt]"""
 _FIXED_DATE = dt.datetime(2000, 1, 1)  # noqa: DTZ001 - the format holds no time zone
 
 
@@ -88,7 +93,8 @@ class _Styles:
         """Return the format of a cell of a column of `kind`."""
         look: dict[str, Any] = {"valign": "top"}
         if kind is None:
-            look["text_wrap"] = True
+            look |= {"text_wrap": True}
+            look |= {} if right else {"align": "left", "indent": 1}
         else:
             shown = _DECIMALS.get((self._system, kind), _PLAIN_DECIMALS.get(kind, "General"))
             look["num_format"] = shown
@@ -120,9 +126,14 @@ def _write_sheet(sheet: Any, grid: Grid, table: Table, styles: _Styles) -> None:
             right = grid.sources[c] in table.right and grid.kinds[c] is not None
             style = styles.cell(kind, right=right, marked=marked, total=total)
             _write_cell(sheet, r, c, cell, style)
-    for c in range(len(grid.titles)):
-        sheet.set_column(c, c, _width([grid.titles[c], *(row[c] for row in rows)]))
-    sheet.set_row(0, 32)
+    widths = _widths(grid, rows)
+    for c, width in enumerate(widths):
+        sheet.set_column(c, c, width)
+    for r, row in enumerate(rows, start=1):
+        lines = max((_lines(cell, widths[c]) for c, cell in enumerate(row)), default=1)
+        if lines > 1:
+            sheet.set_row(r, min(_TALLEST, _LINE * lines))
+    sheet.set_row(0, 2.2 * _LINE)
     sheet.freeze_panes(1, 0)
     sheet.autofilter(0, 0, max(1, len(grid.rows)), max(0, len(grid.titles) - 1))
 
@@ -148,13 +159,36 @@ def _set_up_print(sheet: Any, table: Table, system: System) -> None:  # noqa: AN
     sheet.set_footer("&L&A&RPage &P of &N")
 
 
-def _width(cells: Sequence[Plain]) -> float:
-    """Return a column's width in characters: the longest line it holds, within limits."""
+def _widths(grid: Grid, rows: Sequence[Sequence[Plain]]) -> list[float]:
+    """Return the columns' widths in characters; wide columns of text give way to fit the page."""
+    widths = [_width(grid.titles[c], [row[c] for row in rows]) for c in range(len(grid.titles))]
+    over = sum(widths) - _PAGE
+    roomy = [width for width in widths if width > _WIDEST / 3]
+    if over <= 0 or not roomy:
+        return widths
+    share = max(0.4, 1.0 - over / sum(roomy))
+    return [max(_WIDEST / 3, share * w) if w > _WIDEST / 3 else w for w in widths]
+
+
+def _width(title: str, cells: Sequence[Plain]) -> float:
+    """Return a column's width in characters: the longest line it holds, within limits.
+
+    Titles wrap on two lines.
+    """
     shown = [
         cell if isinstance(cell, str) else f"{cell:,.3f}" for cell in cells if cell is not None
     ]
-    longest = max((len(line) for text in shown for line in text.splitlines()), default=0)
-    return min(_WIDEST, max(_NARROWEST, longest * 1.05 + 2))
+    lines = [len(line) for text in shown for line in text.splitlines()]
+    words = [len(word) for word in title.split()]
+    longest = max([len(title) * 0.6, *lines, *words])
+    return min(_WIDEST, max(_NARROWEST, longest * 1.05 + 3))
+
+
+def _lines(cell: Plain, width: float) -> int:
+    """Return how many lines a cell takes in a column of that width."""
+    if not isinstance(cell, str):
+        return 1
+    return sum(max(1, math.ceil(len(line) / (1.1 * width - 2))) for line in cell.splitlines())
 
 
 def _sheet_name(name: str, taken: set[str]) -> str:
