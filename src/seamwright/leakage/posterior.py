@@ -17,16 +17,20 @@ from scipy.stats.qmc import Sobol
 from seamwright.leakage.evidence import Floats
 from seamwright.leakage.hunt_grid import Grid, evidence
 from seamwright.leakage.hunt_types import FanTest, HuntModel
-from seamwright.leakage.posterior_tilt import Block, Sums, Tilted, given_tests, meet, tilted
+from seamwright.leakage.posterior_tilt import Block, Sums, Tilted, given_tests, meet
 
 _COARSE, _FINE, _POINTS = 9, 7, 9
 _REACH = 4.0
 _LOG2_POINTS, _WIDER = 5, 1.2
+_PRODUCT = {2: 5, 3: 3}
+"""Points along each main direction of two or three crews; more crews take Sobol points."""
 _STEP, _FARTHEST, _PEAK_STEPS = 0.1, 0.5, 4
 _NEGLIGIBLE = 3e-3
 _SURELY = 6.0
 """Standard errors beyond a test that no single place can leak, since no other leaks less than 0."""
 _IMPOSSIBLE = -1e3
+_ROUGHLY = 1e-2
+"""Newton decrement at which a factor's density is known well enough, corrected to second order."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -64,7 +68,7 @@ def weigh(grid: Grid, model: HuntModel) -> tuple[Piece, ...]:
     made = []
     for weight, factors in _points(trial, len(grid.crews), model.crew_sigma):
         block = trial.block(factors)
-        found = tilted(block, trial.tilt_at(factors))
+        found, _ = meet(block, trial.sums, trial.tilt_at(factors))
         mean, variance = _now(grid, block, found, trial.sums)
         piece = Piece(
             weight=weight,
@@ -85,6 +89,7 @@ class _Trial:
         self.grid, self.sums, self.model = grid, sums, model
         self.tried: dict[tuple[float, ...], tuple[float, Floats]] = {}
         self.tilt = np.zeros(len(sums.flow))
+        self.leak = np.exp(grid.size)
         new = np.concatenate(([True], grid.place[1:] != grid.place[:-1]))
         self.starts = np.flatnonzero(new)
         with np.errstate(divide="ignore"):
@@ -94,15 +99,17 @@ class _Trial:
     def block(self, factors: Floats) -> Block:
         """Return the rows with looks weighed in, at these ln factors (K,)."""
         own = np.append(factors, 0.0)[self.grid.crew]
-        leak = np.exp(self.grid.size + own[:, None])
-        beyond = leak > self.most[:, None]
-        beyond[:, 0] = False
+        leak = self.leak * np.exp(own)[:, None]
         log_mass = self.grid.log_mass + evidence(self.grid, own, self.model)
+        for row in np.flatnonzero(leak[:, -1] > self.most):
+            first = max(int(np.searchsorted(leak[row], self.most[row], side="right")), 1)
+            leak[row, first:] = leak[row, 0]
+            log_mass[row, first:] = _IMPOSSIBLE
         return Block(
             place=self.grid.place,
             starts=self.starts,
-            leak=np.where(beyond, leak[:, :1], leak),
-            log_mass=np.where(beyond, _IMPOSSIBLE, log_mass),
+            leak=leak,
+            log_mass=log_mass,
             weights=self.grid.weights,
         )
 
@@ -115,7 +122,7 @@ class _Trial:
         """Return ln density of the factors given everything, up to a constant."""
         key = tuple(factors.tolist())
         if key not in self.tried:
-            found, value = meet(self.block(factors), self.sums, self.tilt)
+            found, value = meet(self.block(factors), self.sums, self.tilt, near=_ROUGHLY)
             self.tilt = found.tilt
             prior = -0.5 * float(factors @ factors) / max(self.model.crew_sigma, 1e-9) ** 2
             self.tried[key] = (value + prior, found.tilt)
@@ -133,15 +140,28 @@ def _points(trial: _Trial, crews: int, sigma: float) -> list[tuple[float, Floats
         proposed = np.log(share) + 0.5 * nodes**2
     else:
         middle, spread = _peak(trial, np.full(crews, center))
-        uniform = Sobol(crews, scramble=False).random_base2(_LOG2_POINTS)
-        normal = ndtri(uniform + 0.5 / len(uniform)) * _WIDER
+        normal, proposed = _product(crews) if crews in _PRODUCT else _scattered(crews)
         places = [middle + spread @ draw for draw in normal]
-        proposed = 0.5 * np.sum((normal / _WIDER) ** 2, axis=1)
     logs = np.array([trial.log_chance(place) for place in places]) + proposed
     weight = np.exp(logs - logs.max())
     weight[weight < _NEGLIGIBLE] = 0.0
     weight /= weight.sum()
     return [(float(w), place) for w, place in zip(weight, places, strict=True) if w > 0.0]
+
+
+def _product(crews: int) -> tuple[Floats, Floats]:
+    """Return points (P, K) of the product rule of normal laws, and ln weight over density."""
+    nodes, share = hermegauss(_PRODUCT[crews])
+    logs = np.log(share) + 0.5 * nodes**2
+    points = np.stack(np.meshgrid(*(nodes,) * crews), axis=-1).reshape(-1, crews)
+    return points, np.stack(np.meshgrid(*(logs,) * crews), axis=-1).reshape(-1, crews).sum(axis=1)
+
+
+def _scattered(crews: int) -> tuple[Floats, Floats]:
+    """Return Sobol points (P, K) of a normal law drawn wider, and minus ln of its density."""
+    uniform = Sobol(crews, scramble=False).random_base2(_LOG2_POINTS)
+    normal = ndtri(uniform + 0.5 / len(uniform)) * _WIDER
+    return normal, 0.5 * np.sum((normal / _WIDER) ** 2, axis=1)
 
 
 def _together(trial: _Trial, crews: int, sigma: float) -> tuple[float, float]:

@@ -80,8 +80,11 @@ def tilted(block: Block, tilt: Floats) -> Tilted:
     )
 
 
-def meet(block: Block, sums: Sums, start: Floats) -> tuple[Tilted, float]:
+def meet(block: Block, sums: Sums, start: Floats, *, near: float = _NEAR) -> tuple[Tilted, float]:
     """Return the tilt that meets the tests and ln density of what the tests said.
+
+    Steps end at a Newton decrement below `near`; half of it is taken off what is left above the
+    lowest height.
 
     λ minimizes K(λ) + ½ λᵀRλ − λᵀy, which is convex; Newton steps are halved until it falls.
 
@@ -90,17 +93,18 @@ def meet(block: Block, sums: Sums, start: Floats) -> tuple[Tilted, float]:
     found = tilted(block, start)
     if len(sums.flow) == 0:
         return found, found.log_norm
-    value = _height(found, sums)
+    value, left = _height(found, sums), 0.0
     for _ in range(_MOST_STEPS):
         slope = found.mean.sum(axis=0) + sums.error @ found.tilt - sums.flow
         curve = found.cov.sum(axis=0) + sums.error
         step = np.linalg.solve(curve, slope)
-        if float(slope @ step) < _NEAR:
+        left = float(slope @ step)
+        if left < near:
             break
         found, value = _descend(block, sums, found, step, value)
     curve = found.cov.sum(axis=0) + sums.error
     _, log_det = np.linalg.slogdet(2.0 * np.pi * curve)
-    return found, value - 0.5 * float(log_det)
+    return found, value - 0.5 * min(left, near) - 0.5 * float(log_det)
 
 
 def given_tests(block: Block, found: Tilted, sums: Sums) -> Floats:
