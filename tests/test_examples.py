@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from seamwright.cli.source import read_source
+from seamwright.errors import InputError
 from seamwright.workflow import register_joints
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
@@ -34,3 +35,13 @@ def test_sixty_listed_panels_make_a_closed_house() -> None:
     inches = 2 * (521.5 + 329.5) - 38 - 32 / 8
     sill = sum(joint.length for joint in register.joints if joint.kind == "sill")
     assert sill / 0.0254 == pytest.approx(inches, abs=32 / 16)
+
+
+def test_a_broken_list_is_told_alone(tmp_path: Path) -> None:
+    """A list that cannot be read brings no complaints about openings in panels it would name."""
+    broken = tmp_path / "list.csv"
+    broken.write_text("", encoding="utf-8")
+    with pytest.raises(InputError) as caught:
+        read_source(str(broken), types=EXAMPLES / "sixty_panels_types.yaml")
+    assert len(caught.value.problems) == 1
+    assert "the panel list is empty" in str(caught.value)

@@ -89,7 +89,8 @@ def _plan(fields: PlanFields, reading: Reading, folder: Path) -> Plan:
     roof = shell.roof_of(fields, reading)
     panels = (*parts.panels_of(fields, reading), *_listed_panels(fields, reading, folder))
     given = {name for panel in panels for name in (panel.id, panel.plane) if name is not None}
-    check_hosts(fields, footprints, storeys, sorted(given), reading)
+    if panels or not isinstance(fields.panels, str):  # a list that cannot be read names no host
+        check_hosts(fields, footprints, storeys, sorted(given), reading)
     panel_types = shell.panel_types_of(fields, reading)
     check_plausible(fields, panel_types, footprints, reading)
     return Plan(
