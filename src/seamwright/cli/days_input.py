@@ -97,7 +97,7 @@ def days_task(source: Source, house: SealedHouse, wishes: Wishes) -> DaysTask:
     if old is not None and wishes.state is not None:
         state = _state(wishes, old, start)
         now = int(-(-state.now // 1))
-        fixed = fixed_from(old, state, fixed)
+        fixed = fixed_from(old, state, fixed, network.links)
     crews, told = _crews(wishes.crews, given)
     return DaysTask(
         network=network, crews=crews, calendar=calendar, fixed=_known(fixed, network), start=start,

@@ -93,7 +93,8 @@ def _first_page(sheets: DaySheets) -> Iterable[Block]:
         yield Paragraph(text=Sentence(text=note))
     yield Paragraph(text=Sentence(text=DEFERRAL))
     if sheets.chart is not None:
-        yield Figure(name="days-chart", caption=sheets.chart, full_sheet=True, title="The days")
+        yield Heading(text="The days", level=1)
+        yield Figure(name="days-chart", caption=sheets.chart, title="The days")
     yield Heading(text="The days at a glance", level=1)
     yield days_table(sheets)
 

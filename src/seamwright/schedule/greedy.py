@@ -160,8 +160,18 @@ class _Desk:
         return False
 
     def _is_torn(self, name: str, placed: Sequence[str], bundle: Bundle) -> bool:
-        """Return whether a task lies too far from one of its bundle that stays where it is."""
+        """Return whether a task cannot lie here for others that stay where they are.
+
+        That is one it waits for too long ago, one on another day, or, in a circle, one it comes
+        before.
+        """
         place = self.places[name]
+        for gap in self.after[name]:
+            follower = self.places.get(gap.link.after)
+            if follower is not None and gap.link.after != name and not self._is_done(gap):
+                there = follower.end if gap.to_end else follower.start
+                if there < (place.end if gap.from_end else place.start) + gap.least:
+                    return True
         for gap in self.before[name]:
             other = gap.link.before
             if gap.most is not None and other in bundle.members and other not in placed:
@@ -174,9 +184,12 @@ class _Desk:
             for group in bundle.same_day
             if name in group
             for other in group
-            if other in self.places and other not in placed
+            if other in self.places and other not in placed and not self.site.jobs[other].done
         ]
         return any(day != self.site.day(max(place.start, place.end - 1)) for day in days)
+
+    def _is_done(self, gap: Gap) -> bool:
+        return self.site.jobs[gap.link.after].done
 
     def _pulled(self, placed: Sequence[str], bundle: Bundle, least: dict[str, int]) -> int | None:
         """Return the first member that must start later because the last one came so late.
@@ -195,20 +208,28 @@ class _Desk:
             if there - here > gap.most:
                 least[other] = self.places[other].start + (there - here - gap.most)
                 moved.append(placed.index(other))
-        if bundle.same_day:
-            day = self.site.day(place.end - 1 if place.end > place.start else place.end)
-            for group in bundle.same_day:
-                if name not in group:
-                    continue
-                for other in group:
-                    if other in placed and self.site.day(self.places[other].start) < day:
-                        least[other] = day * self.site.per_day - self.site.first
-                        moved.append(placed.index(other))
+        for group in bundle.same_day:
+            if name in group:
+                moved += self._on_its_day(group, placed, least)
         return min(moved, default=None)
+
+    def _on_its_day(
+        self, group: Sequence[str], placed: Sequence[str], least: dict[str, int]
+    ) -> list[int]:
+        """Return the placed members of a group that lie before its last day, raising their least
+        starts to that day.
+        """
+        lying = [name for name in group if name in placed]
+        ends = [max(self.places[n].start, self.places[n].end - 1) for n in lying]
+        day = max(map(self.site.day, ends))
+        early = [name for name in lying if self.site.day(self.places[name].start) < day]
+        for name in early:
+            least[name] = day * self.site.per_day - self.site.first
+        return [placed.index(name) for name in early]
 
     def _earliest(self, name: str, least: int) -> Place | None:
         job = self.site.jobs[name]
-        bound = max([least, *(self._bound(gap, job) for gap in self.before[name])])
+        bound = max([least, *(self._bound(gap) for gap in self.before[name])])
         first = int(np.searchsorted(job.starts, bound))
         need_end = self._needed_end(name)
         span = LOOK
@@ -233,8 +254,8 @@ class _Desk:
         able = [place for place in found if place is not None]
         return min(able, key=lambda p: (p.end, self.loads[p.crew], p.crew), default=None)
 
-    def _bound(self, gap: Gap, job: Job) -> int:
-        """Return the least start of `job` by a link whose other end lies; 0 if it does not."""
+    def _bound(self, gap: Gap) -> int:
+        """Return the least start by a link whose other end lies; 0 if it does not."""
         if gap.to_end or gap.link.before not in self.places:
             return 0
         other = self.places[gap.link.before]

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from seamwright.schedule.types import DayPlan, Fixed, Slot
+from seamwright.schedule.types import DayPlan, Fixed, Link, Slot
 
 _HOUR = 3600.0
 
@@ -29,17 +29,32 @@ class SiteState:
     frozen_until: float | None = None
 
 
-def fixed_from(plan: DayPlan, state: SiteState, given: Iterable[Fixed] = ()) -> tuple[Fixed, ...]:
+def fixed_from(
+    plan: DayPlan, state: SiteState, given: Iterable[Fixed] = (), links: Iterable[Link] = ()
+) -> tuple[Fixed, ...]:
     """Return what is fixed for the next plan: facts, what is under way, what is frozen.
 
-    What the user asks of tasks that are still open is kept from `given`.
+    What the user asks of tasks that are still open is kept from `given`. With `links`, work whose
+    longest wait has run out before its follower came is open again: a bead that skinned over while
+    the crane stood is laid a second time.
     """
     rows = {row.task_id: row for row in given}
     for slot in plan.slots:
         row = _row(slot, plan.step, state)
         if row is not None:
             rows[slot.task_id] = row
+    for link in links:
+        if link.most is not None and _ran_out(link, link.most, rows, state.now):
+            del rows[link.before]
     return tuple(rows.values())
+
+
+def _ran_out(link: Link, most: float, rows: Mapping[str, Fixed], now: float) -> bool:
+    one, other = rows.get(link.before), rows.get(link.after)
+    if one is None or not one.done or (other is not None and other.done):
+        return False
+    hour = one.start_hour if link.kind == "start_start" else one.end_hour
+    return hour is not None and hour + most / _HOUR < now
 
 
 def changes(old: DayPlan, new: DayPlan) -> dict[str, float]:

@@ -74,6 +74,7 @@ def solve_days(
     step: float = STEP,
     now: int = 0,
     told: Callable[[float], str] = hour_words,
+    tidy: bool = True,
 ) -> DayPlan:
     """Return the best plan of days found within `time_limit`. [s]
 
@@ -93,6 +94,8 @@ def solve_days(
         Smallest piece of time, a part of an hour. [s] Durations are rounded up to it.
     now
         Hour of the calendar before which nothing can start that is not done.
+    tidy
+        Whether to spend the time left on the softer goals once the end is settled.
     told
         How to say an hour of the calendar, where rules contradict each other.
 
@@ -113,6 +116,8 @@ def solve_days(
     )  # fmt: skip
     cp = library()
     site = in_steps(network, task.crews, calendar, task.fixed, step=step, now=now)
+    if not site.jobs:
+        return DayPlan(state="optimal", slots=(), end=0, bound=0, gap=0.0, step=step)
     first = first_plan(site)
     if first.stuck:
         return _from_scratch(task, cp, site, first)
@@ -122,7 +127,7 @@ def solve_days(
         tell=lambda end, bound: task.tell(end, bound, "stage by stage"),
     )  # fmt: skip
     best, bound, made = _improved(task, cp, site, staged)
-    best = best if made is None else _tidied(task, made, best)
+    best = _tidied(task, made, best) if tidy and made is not None else best
     return as_plan(site, best, bound, notes=_notes(site, first, best))
 
 

@@ -65,7 +65,7 @@ def _follow(jobs: Mapping[str, Job], spans: dict[str, Span], gap: Gap) -> None:
 
 def _in_one_day(site: Steppings, spans: dict[str, Span], group: tuple[str, ...]) -> None:
     names = [name for name in group if not site.jobs[name].done]
-    if any(spans[name][0] > spans[name][1] for name in names):
+    if not names or any(spans[name][0] > spans[name][1] for name in names):
         return
     first = max(site.day(int(site.jobs[n].starts[spans[n][0]])) for n in names)
     final = min(site.day(int(site.jobs[n].starts[spans[n][1]])) for n in names)

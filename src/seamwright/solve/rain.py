@@ -31,7 +31,7 @@ def rain_day_cost(
     day stays; the rest is planned again, so that indoor work may fill the day.
     """
     morning = 24.0 * day - calendar.first_hour
-    held = fixed_from(plan, SiteState(now=max(morning, float(now))), fixed)
+    held = fixed_from(plan, SiteState(now=max(morning, float(now))), fixed, network.links)
     people = tuple(crews)
     again = solve_days(
         network, people, calendar, held, time_limit=seconds, step=plan.step,
