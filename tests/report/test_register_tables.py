@@ -66,3 +66,10 @@ def test_a_stretch_open_on_both_faces_is_one_row() -> None:
 def test_no_break_gives_an_empty_table() -> None:
     """A shell that closes has no rows to show."""
     assert break_table(()).rows == ()
+
+
+def test_like_breaks_are_counted_and_their_face_named_once() -> None:
+    """Two open stretches of one length on a panel are one row that says so."""
+    (inner,) = register().breaks
+    (row,) = break_table((inner, replace(inner, face="outer"), inner)).rows
+    assert row[0] == "inside and outside, 2 places"

@@ -113,7 +113,7 @@ def ledger_table(register: Register) -> Table:
 def break_table(breaks: tuple[Break, ...]) -> Table:
     """Return every stretch where a line does not close, and what would close it.
 
-    A stretch open on both faces for the same reason is one row.
+    A stretch open on both faces for the same reason is one row, and so are like stretches.
     """
     faces: defaultdict[tuple[str, str, str, float], list[str]] = defaultdict(list)
     for b in breaks:
@@ -121,13 +121,20 @@ def break_table(breaks: tuple[Break, ...]) -> Table:
     return Table(
         columns=("Face", "Panel", "Length", "Why it is open", "What closes it"),
         rows=tuple(
-            (" and ".join(open_), panel, Quantity(value=run, dimension="length"), reason, remedy)
+            (_open_faces(open_), panel, Quantity(value=run, dimension="length"), reason, remedy)
             for (panel, reason, remedy, run), open_ in faces.items()
         ),
         widths=(2, 1.6, 1.4, 5, 5),
         right=(2,),
         caption="Where the line does not close",
     )
+
+
+def _open_faces(faces: list[str]) -> str:
+    """Return the faces once each, and in how many places when there are several."""
+    once = dict.fromkeys(faces)
+    places = max(faces.count(face) for face in once)
+    return " and ".join(once) + (f", {places} places" if places > 1 else "")
 
 
 def _of(register: Register, kind: JointKind) -> tuple[Joint, ...]:
