@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from collections.abc import Sequence
 from typing import TypeAlias
 
@@ -24,19 +25,26 @@ _Side: TypeAlias = tuple[str, float, float]
 def draft_openings(
     shell: Shell, panels: Sequence[Panel], edges: Edges, tolerance: Tolerance
 ) -> list[Draft]:
-    """Return one draft for each side of an opening that a panel's edge or hole forms."""
-    found: dict[int, _Side] = {}
+    """Return one draft for each side of an opening that a panel's edge or hole forms.
+
+    One edge may form a side of several: a door's jamb below, a window's above.
+    """
+    found: dict[int, list[_Side]] = defaultdict(list)
     sides = _sides(shell)
     i, k = _near_sides(edges, sides, tolerance)
     for edge, side in zip(i.tolist(), k.tolist(), strict=True):
         stretch = _shared(edges, edge, sides[side], tolerance)
         if stretch is not None:
-            found[edge] = (sides[side][0], *stretch)
+            found[edge].append((sides[side][0], *stretch))
     for edge in np.flatnonzero(edges.hole >= 0).tolist():
         if edge not in found and edges.length[edge] >= tolerance.min_length:
             hole = panels[int(edges.panel[edge])].holes[int(edges.hole[edge])]
-            found[edge] = (hole.opening_id, 0.0, float(edges.length[edge]))
-    return [_opening(panels, edges, edge, found[edge]) for edge in sorted(found)]
+            found[edge] = [(hole.opening_id, 0.0, float(edges.length[edge]))]
+    return [
+        _opening(panels, edges, edge, side)
+        for edge in sorted(found)
+        for side in sorted(found[edge], key=lambda side: (side[1], side[0]))
+    ]
 
 
 def draft_penetrations(shell: Shell, panels: Sequence[Panel]) -> list[tuple[Draft, Penetration]]:
