@@ -32,7 +32,7 @@ from seamwright.schedule.types import DayPlan
 from seamwright.schedule.verify import verify_days
 from seamwright.solve.days import solve_days
 from seamwright.solve.rain import rain_day_cost
-from seamwright.solve.search import Progress
+from seamwright.solve.search import Listener, Progress
 from seamwright.workflow import seal_house
 
 _HELP_CREWS = "Who there is: setting=4,sealing=2,roofing+trades=2; default: the plan's."
@@ -140,14 +140,16 @@ def _moved(task: DaysTask, found: DayPlan) -> list[str]:
     moved = changes(task.before, found)
     late = (found.end * found.step - task.before.end * task.before.step) / 3600.0 / 24.0
     done = sum(row.done for row in task.fixed)
-    return [
+    word = "later" if late >= 0 else "earlier"
+    told = (
         f"Planned again: {done} tasks stay as they are, {len(moved)} of the other "
-        f"{len(found.slots) - done} move; the end comes {late:.1f} days "
-        f"{'later' if late >= 0 else 'earlier'} than in the plan before."
-    ]
+        f"{len(found.slots) - done} move; the end comes {abs(late):.1f} days {word} than in the "
+        "plan before."
+    )
+    return [told]
 
 
-def _tell(task: DaysTask) -> object:
+def _tell(task: DaysTask) -> Listener | None:
     """Return what says on a terminal how far the search is."""
     if not sys.stderr.isatty():
         return None
@@ -160,9 +162,7 @@ def _tell(task: DaysTask) -> object:
     return tell
 
 
-def _show(
-    found: DayPlan, task: DaysTask, title: str, notes: tuple[str, ...], units: Units
-) -> None:
+def _show(found: DayPlan, task: DaysTask, title: str, notes: tuple[str, ...], units: Units) -> None:
     say(title)
     say()
     if found.state == "contradiction":

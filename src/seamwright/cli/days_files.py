@@ -33,9 +33,7 @@ class DaysManner:
 def days_data(plan: DayPlan, task: DaysTask, notes: tuple[str, ...]) -> Json:
     """Return the plan as data."""
     windows = {name: len(hours) for name, hours in task.calendar.windows}
-    return days_document(
-        plan, task.network, task.crews, task.start, notes=notes, windows=windows
-    )
+    return days_document(plan, task.network, task.crews, task.start, notes=notes, windows=windows)
 
 
 def sheets_of(

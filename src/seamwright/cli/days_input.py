@@ -7,6 +7,7 @@ import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import Any
 
 from seamwright.cli.source import Source
 from seamwright.errors import InputError, Problem
@@ -84,7 +85,8 @@ def days_task(source: Source, house: SealedHouse, wishes: Wishes) -> DaysTask:
     first = _first_day(wishes, given, old_start)
     calendar = calendar_of(given, days=SEASON, start=first)
     start = dt.datetime.fromisoformat(first)
-    notes = [] if given.start is not None or wishes.start is not None else [
+    said = given.start is not None or wishes.start is not None or old is not None
+    notes = [] if said else [
         f"The plan names no day to begin; it was laid on {first}."
     ]  # fmt: skip
     if wishes.weather is not None:
@@ -95,13 +97,13 @@ def days_task(source: Source, house: SealedHouse, wishes: Wishes) -> DaysTask:
     fixed = fixed_of(given, calendar)
     now = 0
     if old is not None and wishes.state is not None:
-        state = _state(wishes, old, start)
+        state = _state(wishes, start)
         now = int(-(-state.now // 1))
         fixed = fixed_from(old, state, fixed, network.links)
-    crews, told = _crews(wishes.crews, given)
+    crews, assumed = _crews(wishes.crews, given)
     return DaysTask(
         network=network, crews=crews, calendar=calendar, fixed=_known(fixed, network), start=start,
-        now=now, before=old, notes=(*notes, *told), marks=marks,
+        now=now, before=old, notes=(*notes, *assumed), marks=marks,
     )  # fmt: skip
 
 
@@ -179,19 +181,19 @@ def _written(text: str) -> tuple[Crew, ...]:
         skills, _, size = part.strip().partition("=")
         if not skills or not size.strip().isdigit() or int(size) < 1:
             raise _refused("--crews", f"‘{part.strip()[:40]}’ is no crew",
-                           "write skills and people, such as setting=4,sealing=2,roofing+trades=2")  # fmt: skip
+                           "write it as setting=4,sealing=2,roofing+trades=2")  # fmt: skip
         counts[skills] = counts.get(skills, 0) + 1
         name = skills if counts[skills] == 1 else f"{skills}-{counts[skills]}"
         crews.append(Crew(id=name, skills=tuple(skills.split("+")), size=int(size)))
     return tuple(crews)
 
 
-def _state(wishes: Wishes, old: DayPlan, start: dt.datetime) -> SiteState:
+def _state(wishes: Wishes, start: dt.datetime) -> SiteState:
     """Return where the site stands: now, and what the state file says was done otherwise."""
     written = _written_state(wishes.state)
     text = wishes.now if wishes.now is not None else written.get("now")
     if text is None:
-        moment = dt.datetime.now().replace(tzinfo=None)
+        moment = dt.datetime.now().astimezone().replace(tzinfo=None)
     else:
         moment = _moment("--now", str(text))
     done = {
@@ -207,7 +209,7 @@ def _state(wishes: Wishes, old: DayPlan, start: dt.datetime) -> SiteState:
     )
 
 
-def _written_state(path: Path | None) -> dict[str, object]:
+def _written_state(path: Path | None) -> dict[str, Any]:
     """Return the part of the file that says what happened; a plan as written has none."""
     if path is None:
         return {}

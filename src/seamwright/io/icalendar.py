@@ -56,7 +56,7 @@ def folded(line: str) -> Iterable[str]:
     yield part
 
 
-def _event(
+def _event(  # noqa: PLR0917 one event from as many facts
     slot: Slot, task: Task, step: float, start: dt.datetime, stamp: dt.datetime, name: str
 ) -> list[str]:
     begin = start + dt.timedelta(seconds=slot.start * step)

@@ -1,4 +1,4 @@
-"""Day sheets: for each crew and day what to do, what to seal, sign and photograph, and the cautions."""
+"""Day sheets: for each crew and day what to do, seal, sign and photograph, and the cautions."""
 
 from __future__ import annotations
 
@@ -87,7 +87,8 @@ def _first_page(sheets: DaySheets) -> Iterable[Block]:
         if plan.gap <= 0
         else f"At most {100 * plan.gap:.1f} % of the working time could still be saved."
     )
-    end = f"The work ends on {sheets.clock(plan.end)}, if every task takes its likely time. {proven}"
+    last = sheets.clock(plan.end)
+    end = f"The work ends on {last}, if every task takes its likely time. {proven}"
     yield Paragraph(text=Sentence(text=end))
     for note in (*plan.notes, *sheets.notes):
         yield Paragraph(text=Sentence(text=note))
@@ -108,17 +109,13 @@ def _by_day(sheets: DaySheets) -> list[tuple[int, str, list[_Part]]]:
         if not slot.crew_id:
             continue
         for day, low, high in _pieces(slot, per_hour, working):
-            found.setdefault((day, slot.crew_id), []).append(
-                _Part(slot=slot, start=low, end=high)
-            )
+            found.setdefault((day, slot.crew_id), []).append(_Part(slot=slot, start=low, end=high))
     rank = {crew.id: k for k, crew in enumerate(sheets.crews)}
     order = sorted(found, key=lambda key: (key[0], rank.get(key[1], 0)))
     return [(*key, sorted(found[key], key=lambda p: (p.start, p.slot.task_id))) for key in order]
 
 
-def _pieces(
-    slot: Slot, per_hour: int, working: frozenset[int]
-) -> Iterable[tuple[int, int, int]]:
+def _pieces(slot: Slot, per_hour: int, working: frozenset[int]) -> Iterable[tuple[int, int, int]]:
     """Yield the working parts of a slot: the day, the first step and the end."""
     days: dict[int, list[int]] = {}
     for step in range(slot.start, slot.end):
@@ -210,9 +207,7 @@ def _hours(sheets: DaySheets, day: int, done: Sequence[Task]) -> Table:
         what = WINDOWS.get(name, "as the plan says")
         by = _spans(hours) if known else "no forecast; look before you begin"
         rows.append((name, what, by))
-    return Table(
-        columns=("Class", "For", "Open hours"), rows=tuple(rows), widths=(2, 6, 3)
-    )
+    return Table(columns=("Class", "For", "Open hours"), rows=tuple(rows), widths=(2, 6, 3))
 
 
 def _spans(hours: Sequence[int]) -> str:

@@ -49,7 +49,8 @@ def make_calendar(
     chosen = WorkHours() if week is None else week
     off = frozenset(holidays)
     lifts = None if crane_days is None else frozenset(crane_days)
-    working, crane = [], []
+    working: list[int] = []
+    crane: list[int] = []
     for day in range(days):
         ordinal = first_day + day
         if weekday(ordinal) not in chosen.weekdays or ordinal in off:

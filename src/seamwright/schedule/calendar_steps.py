@@ -90,7 +90,7 @@ def in_steps(
     step: float = STEP,
     now: int = 0,
 ) -> Steppings:
-    """Return the network on the calendar, in steps; nothing that is open starts before hour `now`."""
+    """Return the network on the calendar, in steps; open tasks start at hour `now` or later."""
     per_hour = round(HOUR / step)
     people = {crew.id: crew for crew in crews}
     said = {row.task_id: row for row in fixed}
@@ -113,7 +113,7 @@ def in_steps(
 
 
 def steps_of(duration: float, step: float) -> int:
-    """Return a time in whole steps, rounded up; a task's way to its place is in the rest. [steps]"""
+    """Return a time in whole steps, rounded up; the way to the place is in the rest. [steps]"""
     return math.ceil(duration / step - 1e-9)
 
 
@@ -161,7 +161,7 @@ def _inside(hours: Iterable[int], count: int) -> list[int]:
     return [hour for hour in hours if 0 <= hour < count]
 
 
-def _job(
+def _job(  # noqa: PLR0917 one record from as many tables
     task: Task,
     said: Fixed | None,
     crews: Mapping[str, Crew],
@@ -180,7 +180,7 @@ def _job(
         )  # fmt: skip
     mask = masks.mask(task.window, crane=task.crane)
     if length == 0:
-        starts = np.arange(mask.size + 1)
+        starts: Steps = np.arange(mask.size + 1)
         ends = starts
     elif length * HOUR / per_hour > LONG:
         starts, ends = _in_pieces(mask, length)

@@ -67,8 +67,8 @@ def plan_greedily(
     waiting = {bundle.id: len(bundle.before) for bundle in groups}
     after: dict[int, list[Bundle]] = {bundle.id: [] for bundle in groups}
     for bundle in groups:
-        for name in bundle.before:
-            after[name].append(bundle)
+        for number in bundle.before:
+            after[number].append(bundle)
     queue = [_key(bundle, ranks) for bundle in groups if not waiting[bundle.id]]
     heapq.heapify(queue)
     by_id = {bundle.id: bundle for bundle in groups}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from seamwright.schedule.calendar_steps import Gap, Steppings
@@ -113,9 +113,9 @@ def _strong_parts(count: int, follow: Sequence[set[int]]) -> list[list[int]]:
     return parts[::-1]
 
 
-def _close(
+def _close(  # noqa: PLR0917 the state of one search
     at: int,
-    work: list[tuple[int, object]],
+    work: list[tuple[int, Iterator[int]]],
     low: dict[int, int],
     number: dict[int, int],
     stack: list[int],

@@ -238,7 +238,14 @@ def _last(site: Steppings) -> int:
 
 def _refused(task: _Task, site: Steppings, empty: Sequence[str]) -> DayPlan:
     chain = explain(
-        task.network, task.crews, task.calendar, task.fixed, site, empty, seconds=task.left, told=task.told
+        task.network,
+        task.crews,
+        task.calendar,
+        task.fixed,
+        site,
+        empty,
+        seconds=task.left,
+        told=task.told,
     )
     return DayPlan(
         state="contradiction", slots=(), end=0, bound=0, gap=1.0, conflict=chain, step=site.step

@@ -77,9 +77,12 @@ def run_solver(
     status = solver.solve(made.model, _news(cp, tell))
     done.set()
     spent = time.monotonic() - began
-    outcome: Outcome = {
-        cp.OPTIMAL: "optimal", cp.FEASIBLE: "feasible", cp.INFEASIBLE: "infeasible",
-    }.get(status, "unknown")  # fmt: skip
+    known: dict[int, Outcome] = {
+        cp.OPTIMAL: "optimal",
+        cp.FEASIBLE: "feasible",
+        cp.INFEASIBLE: "infeasible",
+    }
+    outcome = known.get(status, "unknown")
     found = outcome in {"optimal", "feasible"}
     early = outcome == "feasible" and spent < 0.9 * seconds
     return Run(
@@ -111,11 +114,12 @@ def _listen(solver: Solver, stop: Wish, done: threading.Event, asked: threading.
 def _news(cp: Solver, tell: Callable[[int, int], None] | None) -> Solver:
     if tell is None:
         return None
+    heard = tell
 
-    class News(cp.CpSolverSolutionCallback):  # type: ignore[misc] - the solver brings no types
+    class News(cp.CpSolverSolutionCallback):  # type: ignore[misc]
         """Hears of every better answer."""
 
         def on_solution_callback(self) -> None:
-            tell(round(self.objective_value), round(self.best_objective_bound))
+            heard(round(self.objective_value), round(self.best_objective_bound))
 
     return News()

@@ -15,6 +15,7 @@ import numpy as np
 from seamwright.schedule.calendar_steps import Steppings
 from seamwright.schedule.greedy import Place
 from seamwright.schedule.types import Task
+from seamwright.solve.library import Solver
 from seamwright.solve.model import Model
 
 SPREAD, UNEVEN = 1, 1
@@ -75,7 +76,7 @@ def soften(made: Model, end: int) -> None:
         where = place_name(job.task)
         if not job.done and job.length and where:
             groups.setdefault((job.task.skill, where), []).append(name)
-    parts = []
+    parts: list[Solver] = []
     for (skill, where), names in groups.items():
         if len(names) < 2:
             continue
@@ -85,12 +86,11 @@ def soften(made: Model, end: int) -> None:
             model.add(begin <= made.starts[name])
             model.add(stop >= made.ends[name])
         parts.append(SPREAD * (stop - begin))
-    for twins in _twins(site):
-        parts.append(UNEVEN * _difference(made, twins))
+    parts += [UNEVEN * _difference(made, twins) for twins in _twins(site)]
     model.minimize(sum(parts))
 
 
-def _difference(made: Model, twins: tuple[str, ...]) -> object:
+def _difference(made: Model, twins: tuple[str, ...]) -> Solver:
     site, model = made.site, made.model
     most = sum(job.length for job in site.jobs.values())
     high = model.new_int_var(0, most, f"most {twins}")

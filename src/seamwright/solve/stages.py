@@ -1,4 +1,4 @@
-"""Stage by stage: the work before each gate alone, to prove how early it can open and to open it so.
+"""Stage by stage: the work before each gate alone, to prove how early it opens and open it so.
 
 A gate is a task that nearly all others come before or after, such as the closed shell. What comes
 after one cannot start before it, so the least time to a gate, found on its own forerunners only,
@@ -123,7 +123,7 @@ def _forerunners(site: Steppings, names: list[str]) -> np.ndarray:
     return before
 
 
-def _least(
+def _least(  # noqa: PLR0917 what every run of a stage is given
     cp: Solver,
     site: Steppings,
     stage: _Stage,
@@ -143,7 +143,7 @@ def _least(
     return max(early[stage.gate], first)
 
 
-def _opened(
+def _opened(  # noqa: PLR0917 what every run of a stage is given
     cp: Solver,
     site: Steppings,
     stage: _Stage,
@@ -174,7 +174,7 @@ def _whole(groups: Iterable[Bundle], names: frozenset[str]) -> frozenset[str]:
     return frozenset(found)
 
 
-def _run(
+def _run(  # noqa: PLR0917 what every run of a stage is given
     cp: Solver, part: Steppings, plan: GreedyPlan, seconds: float, seed: int, stop: Wish | None
 ) -> Run | None:
     last = max(plan.places[name].end for name in part.jobs)

@@ -20,7 +20,7 @@ _ONE_TRY = 3.0
 """Longest time to try whether a rule is needed. [s]"""
 
 
-def explain(
+def explain(  # noqa: PLR0917 the whole task, as it was refused
     network: Network,
     crews: Sequence[Crew],
     calendar: Calendar,
