@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import sys
 from pathlib import Path
 from typing import Annotated
@@ -10,7 +9,7 @@ from typing import Annotated
 import typer
 
 from seamwright.cli.days_files import DaysManner, days_data, sheets_of, write_days_files
-from seamwright.cli.days_input import DaysTask, Wishes, days_task
+from seamwright.cli.days_input import DaysTask, Wishes, date_of, days_task
 from seamwright.cli.options import (
     CatalogFile,
     Day,
@@ -125,12 +124,14 @@ def _solved(task: DaysTask, limit: float, rain_cost: str | None) -> tuple[DayPla
         notes += [f"This plan breaks a rule: {sentence}" for sentence in broken]
         notes += _moved(task, found)
     if found.slots and rain_cost is not None:
-        day = (dt.date.fromisoformat(rain_cost) - task.start.date()).days
+        day = (date_of("--rain-cost", rain_cost) - task.start.date()).days
         found = rain_day_cost(
             found, task.network, task.crews, with_rain(task.calendar, [day]), task.fixed,
             now=task.now, day=day,
         )  # fmt: skip
-        notes.append(f"Rain on {rain_cost} would cost {found.rain_day_cost:g} working hours.")
+        cost = found.rain_day_cost
+        told = "no plan was found" if cost is None else f"it would cost {cost:g} working hours"
+        notes.append(f"Rain on {rain_cost}: {told}.")
     return found, tuple(notes)
 
 

@@ -117,7 +117,7 @@ def _first_day(wishes: Wishes, given: DaysGiven, old: dt.datetime | None) -> str
     if text is None:
         today = dt.datetime.now().astimezone().date()
         return (today + dt.timedelta(days=7 - today.weekday())).isoformat()
-    return _date("--start", text).isoformat()
+    return date_of("--start", text).isoformat()
 
 
 def _lost(
@@ -125,8 +125,8 @@ def _lost(
 ) -> tuple[Calendar, dict[str, str]]:
     """Return the calendar without the days that rain or a broken crane take, and their marks."""
     marks: dict[str, str] = {}
-    rain = [(_date("--rain", text), "rain") for text in wishes.rain]
-    crane = [(_date("--no-crane", text), "no crane") for text in wishes.no_crane]
+    rain = [(date_of("--rain", text), "rain") for text in wishes.rain]
+    crane = [(date_of("--no-crane", text), "no crane") for text in wishes.no_crane]
     for day, word in (*rain, *crane):
         held = marks.get(day.isoformat())
         marks[day.isoformat()] = word if held is None else f"{held}, {word}"
@@ -196,10 +196,14 @@ def _state(wishes: Wishes, start: dt.datetime) -> SiteState:
         moment = dt.datetime.now().astimezone().replace(tzinfo=None)
     else:
         moment = _moment("--now", str(text))
-    done = {
-        str(row["task"]): (_hour(row["start"], start), _hour(row["end"], start))
-        for row in written.get("done", ())
-    }
+    try:
+        done = {
+            str(row["task"]): (_hour(row["start"], start), _hour(row["end"], start))
+            for row in written.get("done", ())
+        }
+    except (KeyError, TypeError) as error:
+        raise _refused("site", f"‘done’ cannot be read ({error})",
+                       "give each a task, start and end") from error  # fmt: skip
     frozen = written.get("frozen_until")
     return SiteState(
         now=(moment - start).total_seconds() / 3600.0,
@@ -232,7 +236,8 @@ def _moment(subject: str, text: str) -> dt.datetime:
                        "write it as 2027-04-14T07:00") from None  # fmt: skip
 
 
-def _date(subject: str, text: str) -> dt.date:
+def date_of(subject: str, text: str) -> dt.date:
+    """Return a day as written, or raise InputError."""
     try:
         return dt.date.fromisoformat(text.strip())
     except ValueError:

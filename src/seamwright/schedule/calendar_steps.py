@@ -201,9 +201,10 @@ def able_crews(task: Task, crews: Iterable[Crew]) -> tuple[str, ...]:
 def _in_one_go(mask: Flags, length: int) -> tuple[Steps, Steps]:
     """Return the starts after which `length` steps in a row are open, and the ends."""
     run = np.concatenate([[0], np.cumsum(mask)])
-    starts = np.flatnonzero(run[length:] - run[:-length] == length) if length <= mask.size else []
-    found = np.asarray(starts, dtype=np.int64)
-    return found, found + length
+    if length > mask.size:
+        return np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.int64)
+    starts = np.flatnonzero(run[length:] - run[:-length] == length).astype(np.int64)
+    return starts, starts + length
 
 
 def _in_pieces(mask: Flags, length: int) -> tuple[Steps, Steps]:
