@@ -24,6 +24,7 @@ from seamwright.joints.company import (
     open_ends,
 )
 from seamwright.joints.correct import Corrected, Found, corrected_by, without_buried
+from seamwright.joints.cross import crossed
 from seamwright.joints.draft import Draft, Use, draft_joints
 from seamwright.joints.fill import Boxes, member_boxes
 from seamwright.joints.find import draft_ledgers, find_on_cut_edges, find_touches
@@ -274,9 +275,11 @@ def _accounted(
             corners[panel] = [*corners.get(panel, ()), *extra]
         ledger, loose = account_edges(panels, rows, by_place, corners, tolerance)
     stepped, loose = steps_at_nodes(loose, panels, [node.at for node in met.nodes], tolerance)
+    covered, loose = crossed(loose, panels, tolerance)
     judged, breaks = judge_loose(loose, panels, shell.supports, shell.openings, places.company)
     ledger = sorted(
-        ledger + stepped + judged, key=lambda use: (numbers[use.panel_id], use.edge, use.start)
+        ledger + stepped + covered + judged,
+        key=lambda use: (numbers[use.panel_id], use.edge, use.start),
     )
     return Register(
         joints=tuple(house.joints),
