@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from seamwright.cli.main import COMMANDS
+
 ROOT = Path(__file__).parents[2]
 SOURCE = sorted((ROOT / "src").rglob("*.py"))
 EVERY_PY = SOURCE + [p for d in ("tests", "benchmarks", "docs") for p in (ROOT / d).rglob("*.py")]
@@ -18,7 +20,17 @@ TEXT = [
     and p.suffix in {".py", ".md", ".yaml", ".toml", ".json", ".csv", ".typ"}
     and not {".venv", ".git", "demo", ".mypy_cache", ".hypothesis"} & set(p.parts)
 ]
-CORE = ("geometry", "climate", "shell", "joints", "seals", "takeoff", "leakage", "moisture", "report")
+CORE = (
+    "geometry",
+    "climate",
+    "shell",
+    "joints",
+    "seals",
+    "takeoff",
+    "leakage",
+    "moisture",
+    "report",
+)
 
 
 def functions(tree: ast.AST) -> list[ast.FunctionDef]:
@@ -128,3 +140,9 @@ def test_every_test_says_what_holds() -> None:
         if f.name.startswith("test_") and ast.get_docstring(f) is None
     ]
     assert silent == []
+
+
+def test_each_command_has_its_line_in_the_docs() -> None:
+    """The page of commands lists every command there is."""
+    page = (ROOT / "docs" / "commands.md").read_text()
+    assert [name for name in COMMANDS if f"seamwright {name}" not in page] == []
