@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely.geometry import Polygon, box
+from shapely.geometry import Polygon
 
 from seamwright.geometry.types import Frame
 from seamwright.joints.enclose import INSIDE
 from seamwright.moisture.layers import RSE, RSI, heat_way
-from seamwright.moisture.types import Exposure, Flags, Floats
+from seamwright.moisture.types import Counts, Exposure, Flags, Floats
 
 _EDGE = 1e-4
 _OFF = 0.004
@@ -33,8 +33,8 @@ class Rim:
 
 
 def rim_of(
-    whole: Polygon, ground: shapely.Geometry, frame: Frame, reach: float,
-    indoors: Callable[[Frame, Floats], Floats],
+    whole: Polygon, *, air: Sequence[Polygon], ground: shapely.Geometry, cuts: shapely.Geometry,
+    frame: Frame, indoors: Callable[[Frame, Floats], Floats],
 ) -> Rim:  # fmt: skip
     """Return the edge of a section that meets air. [m]
 
@@ -49,18 +49,18 @@ def rim_of(
     stretches, d, length = stretches[length > 1e-6], d[length > 1e-6], length[length > 1e-6]
     normal = np.column_stack([d[:, 1], -d[:, 0]]) / length[:, None]
     middle = stretches.mean(axis=1)
-    cut = np.zeros(len(stretches), dtype=bool)
-    for side in (-reach, reach):
-        cut |= (np.abs(stretches - side) < _EDGE).all(axis=1).any(axis=1)
+    cut = shapely.distance(shapely.points(middle), cuts) < _EDGE
+    cut &= shapely.distance(shapely.points(stretches[:, 0]), cuts) < _EDGE
+    cut &= shapely.distance(shapely.points(stretches[:, 1]), cuts) < _EDGE
     below = shapely.distance(shapely.points(middle), ground) < _EDGE if not ground.is_empty else cut
     down = normal @ np.array([frame.u[2], frame.v[2]]) < -0.5
     kept = ~cut & ~(below & down)
     stretches, normal, length = stretches[kept], normal[kept], length[kept]
-    air = _bodies(whole, reach, stretches.mean(axis=1) + _OFF / 8 * normal)
+    body_of = _bodies(air, stretches.mean(axis=1) + _OFF / 8 * normal)
     sure = indoors(frame, stretches.mean(axis=1) + _OFF * normal) > INSIDE
-    inside, mixed = np.zeros(len(air), dtype=bool), False
-    for body in np.unique(air):
-        mine = air == body
+    inside, mixed = np.zeros(len(body_of), dtype=bool), False
+    for body in np.unique(body_of):
+        mine = body_of == body
         share = length[mine & sure].sum() / length[mine].sum()
         inside[mine] = share > 0.5
         mixed |= _MIXED < share < 1 - _MIXED
@@ -83,12 +83,8 @@ def exposures_of(rim: Rim, frame: Frame) -> tuple[Exposure, ...]:
     return tuple(found)
 
 
-def _bodies(whole: Polygon, reach: float, points: Floats) -> np.ndarray:
+def _bodies(air: Sequence[Polygon], points: Floats) -> Counts:
     """Return for each point (n, 2) the body of air it lies in, by number."""
-    half = reach - _EDGE
-    air = box(-half, -half, half, half).difference(whole)
-    bodies = [p for p in shapely.get_parts(air) if p.geom_type == "Polygon" and p.area > 1e-9]
-    if not bodies:
+    if not air:
         return np.zeros(len(points), dtype=np.int64)
-    nearest = shapely.STRtree(bodies).nearest(shapely.points(points))
-    return np.asarray(nearest, dtype=np.int64)
+    return np.asarray(shapely.STRtree(air).nearest(shapely.points(points)), dtype=np.int64)

@@ -7,11 +7,11 @@ the shell's inner faces, as for the enclosure.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Polygon, box
 
 from seamwright.geometry.types import Frame, dot
 from seamwright.joints.enclose import hull_triangles, winding_numbers
@@ -23,7 +23,8 @@ from seamwright.moisture.layers import cavity_conductivity
 from seamwright.moisture.materials import MATERIALS
 from seamwright.moisture.types import Floats, PlainSection, Point, Region
 from seamwright.report.section_airs import Rim, exposures_of, rim_of
-from seamwright.report.section_flanks import Window, core_material, find_flanks
+from seamwright.report.section_flanks import find_flanks
+from seamwright.report.section_runs import Window, core_material, ground_runs, plane_runs
 from seamwright.shell.types import Panel, Shell
 from seamwright.tolerance import DEFAULT, Tolerance
 
@@ -36,6 +37,7 @@ no other joint shows. ISO 10211:2017, 5.2.4, wants the larger of 1 m and three t
 memory); in these panels the disturbance dies out within one.
 """
 
+_STRAIGHT = 1.0 - 1e-9
 SNAP = 1e-6
 """Corners of parts nearer than this are one. [m]"""
 
@@ -98,12 +100,10 @@ def plain_section(cutter: Cutter, joint: Joint) -> tuple[PlainSection, Section]:
         if cut.is_clean:
             break
         cut = _Cut(cutter, joint, depth * thick)
-    view = Window(frame=cut.section.frame, reach=cut.reach, indoors=cutter.indoors)
-    flanks = find_flanks(cutter.shell, joint, cut.panels, view)
     plain = PlainSection(
         regions=cut.regions(),
         exposures=exposures_of(cut.rim, cut.section.frame),
-        flanks=flanks,
+        flanks=find_flanks(cut.runs, ground_runs(cutter.shell, joint, cut.view), cut.view),
         probes=_probes(cut),
         notes=cut.notes(),
     )
@@ -117,18 +117,23 @@ class _Cut:
         self.cutter, self.joint, self.reach = cutter, joint, reach
         self.section = cut_section(cutter.near.of(joint, reach), joint, reach)
         self.panels = _in_plane(cutter.shell, joint)
+        self.view = Window(frame=self.section.frame, reach=reach, indoors=cutter.indoors)
+        self.runs = plane_runs(cutter.shell, self.panels, self.view)
         self.shapes, foreign = self._sorted()
         areas = [Polygon(shape.outline) for shape in self.shapes]
         solid = shapely.unary_union(areas, grid_size=SNAP)
         self.touched = any(solid.distance(area) < SLIT for area in foreign)
-        closed = solid.buffer(SLIT / 2, join_style="mitre").buffer(-SLIT / 2, join_style="mitre")
+        self.air = _air(_closed(solid), reach)
+        self.shapes, cuts = self._trimmed()
+        solid = shapely.unary_union([Polygon(s.outline) for s in self.shapes], grid_size=SNAP)
+        closed = _closed(solid)
         self.slits = [p for p in _polygons(closed.difference(solid)) if p.area > 1e-7]
-        whole = _nearest(shapely.set_precision(closed, SNAP))
+        whole = _nearest(closed)
         self.pockets = [Polygon(ring) for ring in whole.interiors]
         grounds = [Polygon(s.outline) for s in self.shapes if s.material == "concrete"]
         self.rim: Rim = rim_of(
-            Polygon(whole.exterior), shapely.unary_union(grounds), self.section.frame, reach,
-            cutter.indoors,
+            Polygon(whole.exterior), air=self.air, ground=shapely.unary_union(grounds), cuts=cuts,
+            frame=self.section.frame, indoors=cutter.indoors,
         )  # fmt: skip
 
     @property
@@ -148,6 +153,24 @@ class _Cut:
             elif shape.material in {"skin", "core"} and owner not in partitions:
                 foreign.append(Polygon(shape.outline))
         return kept, foreign
+
+    def _trimmed(self) -> tuple[list[SectionShape], shapely.Geometry]:
+        """Return the shapes with slanted planes cut off square, and the lines of all cuts."""
+        half = self.reach
+        lines = [box(-half, -half, half, half).exterior]
+        shapes = list(self.shapes)
+        for run in self.runs:
+            ring = run.strip(self.reach)
+            if ring is None or max(map(abs, run.along)) > _STRAIGHT:
+                continue
+            strip = Polygon(ring)
+            lines += [LineString([ring[0], ring[3]]), LineString([ring[1], ring[2]])]
+            shapes = [
+                part
+                for shape in shapes
+                for part in ([shape] if shape.owner not in run.panel_ids else _within(shape, strip))
+            ]
+        return shapes, shapely.union_all(lines)
 
     def regions(self) -> tuple[Region, ...]:
         """Return the parts with their conductivities. [W/(m·K)]"""
@@ -214,6 +237,26 @@ def _in_plane(shell: Shell, joint: Joint) -> tuple[Panel, ...]:
         if panel in own or (near and panel.role != "partition"):
             found.append(panel)
     return tuple(found)
+
+
+def _within(shape: SectionShape, strip: Polygon) -> list[SectionShape]:
+    kept = Polygon(shape.outline).intersection(strip)
+    return [
+        replace(shape, outline=tuple((float(x), float(y)) for x, y in part.exterior.coords[:-1]))
+        for part in _polygons(kept)
+    ]
+
+
+def _closed(solid: shapely.Geometry) -> shapely.Geometry:
+    """Return the area with its slits closed."""
+    wide = solid.buffer(SLIT / 2, join_style="mitre")
+    return shapely.set_precision(wide.buffer(-SLIT / 2, join_style="mitre"), SNAP)
+
+
+def _air(solid: shapely.Geometry, reach: float) -> list[Polygon]:
+    """Return the bodies of air around an area, within the square."""
+    half = reach - 1e-4
+    return [p for p in _polygons(box(-half, -half, half, half).difference(solid)) if p.area > 1e-9]
 
 
 def _filled(area: Polygon, conductivity: float, name: str) -> Region:
