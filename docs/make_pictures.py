@@ -9,14 +9,19 @@ import seamwright
 from seamwright.climate.face import Face, face_hours
 from seamwright.draw.fan_chart import draw_fan_chart
 from seamwright.draw.forecast_chart import forecast_chart, parts_chart
+from seamwright.draw.hunt_chart import hunt_charts
 from seamwright.draw.sheets import draw_sheets
 from seamwright.draw.weather_chart import weather_chart
 from seamwright.io.fan_examples import builtin_fan_test
 from seamwright.io.fan_readings import read_fan_test
 from seamwright.io.plan import builtin_house, read_plan
+from seamwright.io.records import read_records
 from seamwright.io.weather_forecast import read_forecast
 from seamwright.leakage.fan import analyze_fan_test
+from seamwright.leakage.hunt_priors import hunt_model, hunt_priors
+from seamwright.leakage.hunt_story import tell
 from seamwright.leakage.targets import target_for
+from seamwright.report.leak_places import leak_places
 from seamwright.report.outlook import look_ahead
 from seamwright.schedule.tape_limits import PRODUCTS
 from seamwright.schedule.window import lifting_windows, roof_windows, windows
@@ -84,6 +89,19 @@ def forecast_pictures() -> dict[str, str]:
     return {f"{chart.name}.svg": chart.svg for chart in charts}
 
 
+def hunt_pictures() -> dict[str, str]:
+    """Return the charts of the hunt's story by their file names."""
+    house = seal_house(read_plan(builtin_house(HOUSE)).plan, default_catalog())
+    example = Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_records.yaml"
+    places = leak_places(house)
+    known = read_records(example, places)
+    model = hunt_model()
+    priors = hunt_priors(places, known.facts, known.workmanship, model=model)
+    steps = tell(priors, known.diary, model)
+    charts = hunt_charts(steps, system="metric", target=known.target)
+    return {f"{chart.name}.svg": chart.svg for chart in charts}
+
+
 def weather_picture() -> dict[str, str]:
     """Return the chart of the invented forecast on a north roof by its file name."""
     example = Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_forecast.csv"
@@ -106,8 +124,7 @@ def weather_picture() -> dict[str, str]:
 
 if __name__ == "__main__":
     FOLDER.mkdir(exist_ok=True)
-    for file_name, svg in (
-        pictures() | fan_picture() | forecast_pictures() | weather_picture()
-    ).items():
+    made = pictures() | fan_picture() | forecast_pictures() | hunt_pictures() | weather_picture()
+    for file_name, svg in made.items():
         (FOLDER / file_name).write_text(svg, encoding="utf-8")
         print(file_name)  # noqa: T201 - a script that says what it made

@@ -116,3 +116,13 @@ def test_wrong_records_are_told_in_sentences(cabin, run, tmp_path) -> None:
     assert done.exit_code == 2
     assert "r.yaml:2: " in done.stderr
     assert "no place ‘Q.9’" in done.stderr
+
+
+def test_a_sheet_for_the_site_is_written(cabin, run, tmp_path) -> None:
+    """With --out the sheet, the charts and the data lie in the folder."""
+    out = tmp_path / "hunt"
+    assert run("hunt", cabin, "--aim", "defects", "--out", out).exit_code == 1
+    assert {p.name for p in out.iterdir()} == {
+        "hunt.pdf", "hunt.json", "hunt-house.svg", "hunt-order.svg", "hunt-places.svg",
+    }  # fmt: skip
+    assert (out / "hunt.pdf").read_bytes().startswith(b"%PDF")

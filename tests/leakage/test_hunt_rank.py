@@ -51,7 +51,7 @@ def test_consequence_can_outrank_the_amount() -> None:
     )  # fmt: skip
     found = hunt([gale, whisper], [], MODEL)
     assert rank(found)[0].standing.place.id == "gale"
-    assert rank(found, by_consequence=True)[0].standing.place.id == "whisper"
+    assert rank(found, aim="consequence")[0].standing.place.id == "whisper"
 
 
 def test_a_find_moves_its_place_up_and_a_mend_that_held_to_the_end() -> None:

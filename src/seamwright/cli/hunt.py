@@ -7,7 +7,17 @@ from typing import Annotated
 
 import typer
 
-from seamwright.cli.options import CatalogFile, Json, PanelTypes, PlanName, Units
+from seamwright.cli.hunt_files import Manner, write_hunt_files
+from seamwright.cli.options import (
+    CatalogFile,
+    Day,
+    Json,
+    PanelTypes,
+    Paper,
+    PlanName,
+    Units,
+    day_of,
+)
 from seamwright.cli.say import cell_text, say, say_json, show_table
 from seamwright.cli.source import read_source, shelf
 from seamwright.cli.status import ATTENTION, DONE
@@ -15,13 +25,15 @@ from seamwright.io.hunt_json import hunt_document
 from seamwright.io.records import Records, read_records
 from seamwright.leakage.hunt import hunt
 from seamwright.leakage.hunt_priors import hunt_model, hunt_priors
+from seamwright.leakage.hunt_story import tell
 from seamwright.leakage.hunt_types import Hunt, Method
-from seamwright.leakage.rank import Advice, Choice, StopRule, advise, rank, walk
+from seamwright.leakage.rank import Advice, Aim, Choice, StopRule, advise, rank, walk
 from seamwright.report.hunt_sheet import (
     SMOKE,
     advice_sentence,
     first_line,
     house_table,
+    hunt_sheet,
     neighbors,
     place_words,
     rank_table,
@@ -43,10 +55,15 @@ def run(
     ] = None,
     top: Annotated[int, typer.Option("--top", min=1, help="How many places to list.")] = 20,
     by: Annotated[Method, typer.Option("--by", help="How you will search.")] = "smoke",
-    by_consequence: Annotated[
-        bool,
-        typer.Option("--by-consequence", help="Weigh a leak by what it does to the wood there."),
-    ] = False,
+    aim: Annotated[
+        Aim, typer.Option("--aim", help="Order by leak, by what it does to wood, or by defects.")
+    ] = "leak",
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", help="Write sheet, charts and data here.", show_default=False),
+    ] = None,
+    paper: Paper = "letter",
+    date: Day = None,
     units: Units = "us",
     catalog: CatalogFile = None,
     types: PanelTypes = None,
@@ -61,11 +78,12 @@ def run(
     model = hunt_model()
     priors = hunt_priors(places, known.facts, known.workmanship, model=model)
     found = hunt(priors, known.diary, model, method=by)
-    choices = rank(found, by_consequence=by_consequence)
+    choices = rank(found, aim=aim)
     advice = advise(found, choices, StopRule(target=known.target))
     _, *around = walk(choices, neighbors(house.register))[0]
+    data = hunt_document(found, choices, advice, top=top, around=around, notes=known.notes)
     if as_json:
-        say_json(hunt_document(found, choices, advice, top=top, around=around, notes=known.notes))
+        say_json(data)
     else:
         say(f"{source.plan.site.name}: leak hunt")
         say()
@@ -73,6 +91,16 @@ def run(
         show_table(rank_table(choices[:top]), units)
         say(SMOKE)
         say(OFF)
+    if out is not None:
+        sheet = hunt_sheet(found, choices, advice, top=top, notes=known.notes)
+        steps = tell(priors, known.diary, model, method=by, aim=aim)
+        manner = Manner(
+            units=units, paper=paper, date=day_of(date), title=source.plan.site.name,
+            target=known.target,
+        )  # fmt: skip
+        for made in write_hunt_files(sheet, steps, data, out, manner):
+            if not as_json:
+                say(f"  {made.path}  {made.what}")
     raise typer.Exit(ATTENTION if advice.word == "go on" else DONE)
 
 

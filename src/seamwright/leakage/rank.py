@@ -10,6 +10,8 @@ from typing import Literal, TypeAlias
 from seamwright.leakage.hunt_types import Hunt, Standing
 from seamwright.leakage.places import Place
 
+Aim: TypeAlias = Literal["leak", "consequence", "defects"]
+"""What the order is after: leak, leak weighed by what it does to the wood, or defects found."""
 Word: TypeAlias = Literal["go on", "good enough", "little to gain", "spread thin"]
 
 
@@ -81,16 +83,15 @@ def rank(
     hunt: Hunt,
     minutes: Minutes | None = None,
     *,
-    by_consequence: bool = False,
+    aim: Aim = "leak",
 ) -> tuple[Choice, ...]:
-    """Return every place that can be searched, the best gain per minute first.
+    """Return every place that can be searched, the best per minute first.
 
-    With `by_consequence` the gain is weighed by what a leak does to the wood there. The leak
-    elsewhere has no place and is left out.
+    What counts as best is the `aim`. The leak elsewhere has no place and is left out.
     """
     taken = Minutes() if minutes is None else minutes
     choices = [
-        _choice(standing, taken, by_consequence=by_consequence)
+        _choice(standing, taken, aim)
         for standing in hunt.standings
         if standing.place.kind != "elsewhere"
     ]
@@ -170,14 +171,16 @@ def advise(hunt: Hunt, choices: Sequence[Choice], rule: StopRule | None = None) 
     )
 
 
-def _choice(standing: Standing, minutes: Minutes, *, by_consequence: bool) -> Choice:
+def _choice(standing: Standing, minutes: Minutes, aim: Aim) -> Choice:
     place = standing.place
     taken = minutes_to_reach(place, minutes) + minutes_to_look(place, minutes)
     taken += standing.found * minutes_to_mend(place, minutes)
-    weight = place.consequence if by_consequence else 1.0
-    return Choice(
-        standing=standing, gain=standing.gain, minutes=taken, score=standing.gain * weight / taken
-    )
+    worth = {
+        "leak": standing.gain,
+        "consequence": standing.gain * place.consequence,
+        "defects": standing.defect,
+    }[aim]
+    return Choice(standing=standing, gain=standing.gain, minutes=taken, score=worth / taken)
 
 
 def _score_there(choice: Choice, minutes: Minutes) -> float:
