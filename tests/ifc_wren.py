@@ -5,6 +5,7 @@ Run ``python -m tests.ifc_wren`` in the repository's root to write it again.
 
 from __future__ import annotations
 
+import itertools
 import math
 from pathlib import Path
 from typing import Any
@@ -18,7 +19,7 @@ RIDGE = HEIGHT + PITCH * WIDTH / 2
 
 
 def wren_house() -> Author:
-    """Return the model: planes to lay out, one wall of given plates, beam, openings, and clutter."""
+    """Return the model: planes to lay out, a wall of given plates, beam, openings, clutter."""
     a = Author(unit="mm", origin=(412_300.0, 5_310_450.0, 18.0), angle_deg=20.0)
     a.project.Name, a.site.Name, a.building.Name = "Wren house", "Invented plot", "Wren house"
     a.site.RefLatitude, a.site.RefLongitude = (48, 30, 0), (-123, -15, 0)
@@ -67,7 +68,7 @@ def _west_plates(a: Author, clear: float) -> list[Any]:
     a.contain(whole)
     cuts = [0.0, 2.1, 4.2, clear]
     plates = []
-    for index, (start, end) in enumerate(zip(cuts, cuts[1:], strict=False)):
+    for index, (start, end) in enumerate(itertools.pairwise(cuts)):
         left = start + (GAP / 2 if index > 0 else 0.0)
         right = end - (GAP / 2 if index < 2 else 0.0)
         ring = _gable(left, right, clear)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import numpy as np
@@ -87,7 +88,7 @@ def test_layers_drawn_as_solids_make_one_plate(
 ) -> None:
     """Skin, core and skin as three solids are one plate that shows where the layers part."""
     heights = (0.0, 0.012, 0.142, 0.160)
-    solids = [prism(ring, ring, a, b) for a, b in zip(heights, heights[1:], strict=False)]
+    solids = [prism(ring, ring, a, b) for a, b in itertools.pairwise(heights)]
     plate = fit_plate(moved(merged(solids), turn(*angles), (0.0, 0.0, 0.0)))
     assert isinstance(plate, Plate)
     steps = np.array(plate.steps)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import random
 from collections.abc import Callable
 
-from tests.io.test_weather_forecast import GOOD
 from tests.io.test_product_file import SHEET
+from tests.io.test_weather_forecast import GOOD
 
 from seamwright.errors import InputError
 from seamwright.io.product_file import read_product

@@ -35,11 +35,12 @@ def sites(draw: st.DrawFn) -> tuple[Network, list[Crew], Calendar]:
         }
         hours = draw(st.sampled_from((0.0, 0.25, 0.4, 1.0, 2.5, 4.0, 6.0, 13.0)))
         tasks.append(task(f"t{k}", hours, **more))
-        for other in draw(st.lists(st.integers(0, k - 1), max_size=2, unique=True)) if k else ():
-            links.append(
-                link(f"t{other}", f"t{k}", lag=draw(st.sampled_from((0.0, 0.0, 1.0, 24.0))),
-                     kind=draw(st.sampled_from(("finish_start", "finish_start", "start_start"))))
-            )  # fmt: skip
+        others = draw(st.lists(st.integers(0, k - 1), max_size=2, unique=True)) if k else []
+        links += [
+            link(f"t{other}", f"t{k}", lag=draw(st.sampled_from((0.0, 0.0, 1.0, 24.0))),
+                 kind=draw(st.sampled_from(("finish_start", "finish_start", "start_start"))))
+            for other in others
+        ]  # fmt: skip
     pair = draw(st.booleans())
     if pair:
         tasks += [task("bead", 0.5), task("panel", 1.0, skill="set", same_day_as="panel"),
@@ -74,7 +75,7 @@ def test_a_plan_at_once_keeps_every_rule(made: tuple[Network, list[Crew], Calend
 def test_a_searched_plan_keeps_every_rule_and_ends_no_later(
     made: tuple[Network, list[Crew], Calendar],
 ) -> None:
-    """The search breaks nothing either, ends no later than the plan at once, nor before its bound."""
+    """The search breaks nothing, ends no later than the plan at once, nor before its bound."""
     net, people, hours = made
     site = in_steps(net, people, hours)
     at_once = plan_greedily(site)

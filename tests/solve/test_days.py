@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import sys
 
 import pytest
@@ -41,7 +42,7 @@ def test_work_in_one_place_stays_together() -> None:
     tasks = [task(f"{zone}{k}", 1, zone=zone) for k in range(3) for zone in ("A", "B")]
     plan = solve_days(network(tasks), [crew()], week(), time_limit=3)
     order = [slot.task_id[0] for slot in plan.slots]
-    assert sum(a != b for a, b in zip(order, order[1:], strict=False)) == 1
+    assert sum(a != b for a, b in itertools.pairwise(order)) == 1
     assert any("change place 1 times" in note for note in plan.notes)
 
 

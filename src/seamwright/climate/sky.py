@@ -27,7 +27,7 @@ def clear_sky_emissivity_1984(dew_point: Values, solar_hour: Values) -> Floats:
     """Return the same by the older fit, which depends on the hour after solar midnight. [-]
 
     Source: P. Berdahl, M. Martin, Emissivity of clear skies, Solar Energy 32 (1984) 663-664
-    (seen second-hand). Kept as a second opinion: its sky is some 3 K colder by night and 5 K by day.
+    (seen second-hand). Kept as a second opinion: its sky is colder, some 3 K by night, 5 K by day.
     """
     x = np.asarray(dew_point, dtype=np.float64) / 100.0
     day = 0.013 * np.cos(2.0 * np.pi * np.asarray(solar_hour, dtype=np.float64) / 24.0)
