@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from seamwright.errors import FormatError, InputError
+from seamwright.errors import FormatError, InputError, SeamwrightError
+from seamwright.io.fan_examples import builtin_fan_test
+from seamwright.io.fan_readings import read_fan_test
 from seamwright.io.records import read_records
+from seamwright.leakage.fan import analyze_fan_test
 from seamwright.leakage.hunt_types import FanTest, Look, Mend
 from seamwright.leakage.places import Place
 
@@ -109,3 +112,31 @@ def test_what_is_no_records_file_is_told(text: str | bytes) -> None:
     with pytest.raises((FormatError, InputError)) as caught:
         read_records(text, PLACES)
     assert caught.value.problems[0].remedy
+
+
+def test_a_test_may_point_to_its_readings(tmp_path) -> None:
+    """Flow and 95 % limits of a test come from the file of readings beside the records."""
+    text = builtin_fan_test("heron_house_fan_test")
+    (tmp_path / "first.csv").write_text(text, encoding="utf-8")
+    path = tmp_path / "records.yaml"
+    path.write_text("log:\n  - {test: T1, readings: first.csv}\n", encoding="utf-8")
+    (test,) = read_records(path, PLACES).diary
+    read = read_fan_test(text)
+    result = analyze_fan_test(
+        read.series, read.conditions, read.envelope, devices=read.devices, accuracy=read.accuracy
+    )
+    assert isinstance(test, FanTest)
+    assert (test.low, test.flow, test.high) == pytest.approx(
+        (result.flow_50.low, result.flow_50.value, result.flow_50.high), rel=1e-9
+    )
+
+
+def test_faults_of_the_readings_are_told(tmp_path) -> None:
+    """A file that is not there, rows that cannot be, and a flow beside the readings are told."""
+    path = tmp_path / "records.yaml"
+    path.write_text("log:\n  - {test: T1, readings: none.csv}\n", encoding="utf-8")
+    with pytest.raises(SeamwrightError, match=r"none\.csv"):
+        read_records(path, PLACES)
+    path.write_text("log:\n  - {test: T1, readings: a.csv, flow: 9 cfm}\n", encoding="utf-8")
+    with pytest.raises(InputError, match="from them"):
+        read_records(path, PLACES)

@@ -8,18 +8,21 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from seamwright.errors import InputError, Problem
+from seamwright.errors import InputError, Problem, SeamwrightError
 from seamwright.io.explain import explain, nearest, problem_at
+from seamwright.io.fan_readings import read_fan_test
 from seamwright.io.records_model import LogFields, RecordsFields
 from seamwright.io.yaml_text import Path_, YamlText, read_yaml
+from seamwright.leakage.fan import analyze_fan_test
 from seamwright.leakage.hunt_types import Event, Facts, FanTest, Look, Mend
 from seamwright.leakage.places import Place
 from seamwright.leakage.prior_rows import Workmanship
+from seamwright.leakage.types import Accuracy
 
 USUAL_ERROR = 0.10
 """95 % limits of a test whose own are not given: `common practice, no source`."""
 
-_OF_TEST = ("flow", "low", "high", "masked", "unsealed")
+_OF_TEST = ("flow", "low", "high", "readings", "masked", "unsealed")
 _OF_LOOK = ("by", "saw", "pressure")
 
 
@@ -56,7 +59,8 @@ def read_records(
         fields = RecordsFields.model_validate(yaml.tree)
     except ValidationError as error:
         raise InputError(explain(error, yaml, RecordsFields)) from None
-    reading = _Reading(yaml, places)
+    beside = path_or_text.parent if isinstance(path_or_text, Path) else Path()
+    reading = _Reading(yaml, places, beside)
     facts = reading.facts(fields)
     diary = tuple(e for i, item in enumerate(fields.log) if (e := reading.event(i, item)))
     if reading.problems:
@@ -73,8 +77,9 @@ def read_records(
 class _Reading:
     """The file, the places it may name, and every problem found on the way."""
 
-    def __init__(self, yaml: YamlText, places: Sequence[Place]) -> None:
+    def __init__(self, yaml: YamlText, places: Sequence[Place], beside: Path) -> None:
         self.yaml = yaml
+        self.beside = beside
         self.ids = {place.id for place in places}
         self.by_kind: dict[str, list[str]] = {}
         for place in places:
@@ -142,20 +147,17 @@ class _Reading:
         if name in self.tests:
             self._tell(("log", i, "test"), f"there is a test {name} before", "give it its own name")
         self.tests.add(name)
-        if item.flow is None:
-            self._tell(("log", i), "a test without its flow", "add flow: 640 m3/h, say, at 50 Pa")
+        limits = self._limits(i, item, name)
+        if limits is None:
             return None
-        low, high = item.low, item.high
-        if low is None or high is None:
-            low, high = item.flow * (1 - USUAL_ERROR), item.flow * (1 + USUAL_ERROR)
-            self.notes.append(f"Test {name}: limits of ±{USUAL_ERROR * 100:.0f} % assumed.")
-        if not low <= item.flow <= high:
+        low, flow, high = limits
+        if not low <= flow <= high:
             told = f"the flow of test {name} lies outside its own limits"
             self._tell(("log", i, "flow"), told, "check flow, low and high, and their units")
             return None
         return FanTest(
             id=name,
-            flow=item.flow,
+            flow=flow,
             low=low,
             high=high,
             masked=self._set(item.masked, ("log", i, "masked")),
@@ -163,6 +165,43 @@ class _Reading:
             day=day,
             line=line,
         )
+
+    def _limits(self, i: int, item: LogFields, name: str) -> tuple[float, float, float] | None:
+        """Return a test's flow between its 95 % limits, as given or from its readings."""
+        if item.readings is not None:
+            if {"flow", "low", "high"} & item.model_fields_set:
+                told = "a test with readings has its flow and limits from them"
+                self._tell(("log", i, "readings"), told, "leave flow, low and high out")
+                return None
+            return self._worked_out(i, item.readings, name)
+        if item.flow is None:
+            remedy = "add flow: 640 m3/h, say, at 50 Pa, or readings: FILE"
+            self._tell(("log", i), "a test without its flow", remedy)
+            return None
+        if item.low is None or item.high is None:
+            self.notes.append(f"Test {name}: limits of ±{USUAL_ERROR * 100:.0f} % assumed.")
+            return item.flow * (1 - USUAL_ERROR), item.flow, item.flow * (1 + USUAL_ERROR)
+        return item.low, item.flow, item.high
+
+    def _worked_out(self, i: int, file: str, name: str) -> tuple[float, float, float] | None:
+        """Return the flow of a file of readings by ISO 9972; its faults are told with its lines."""
+        try:
+            test = read_fan_test(self.beside / file)
+            result = analyze_fan_test(
+                test.series, test.conditions, test.envelope, devices=test.devices,
+                accuracy=test.accuracy if test.accuracy != Accuracy() else None,
+            )  # fmt: skip
+        except InputError as error:
+            self.problems += error.problems
+            return None
+        except SeamwrightError as error:
+            self._tell(("log", i, "readings"), str(error), "see seamwright fan on that file")
+            return None
+        checks = [*result.checks, *(c for one in result.series for c in one.checks)]
+        if any(check.required and not check.holds for check in checks):
+            self.notes.append(f"Test {name}: {file} breaks a rule of ISO 9972; see seamwright fan.")
+        flow = result.flow_50
+        return flow.low, flow.value, flow.high
 
     def _set(self, names: tuple[str, ...] | None, path: Path_) -> frozenset[str]:
         found: list[str] = []

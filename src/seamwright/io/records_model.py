@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 import re
-from typing import Annotated, Literal, TypeAlias
+from typing import Annotated, Any, Literal, TypeAlias
 
 from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
 
 from seamwright.io.fan_units import to_si, unit_named
-from seamwright.io.fields import Date, Fields, PlainWord, Words, Yes, number_field, refuse
+from seamwright.io.fields import (
+    Date,
+    Fields,
+    PlainWord,
+    Words,
+    Yes,
+    number_field,
+    published,
+    refuse,
+)
 
 _FLOW = re.compile(r"([0-9][0-9,]*(?:\.[0-9]+)?)\s*([^\d\s.,].*)")
 _FLOW_REMEDY = "write it as 640 m3/h, 375 cfm or 178 l/s, at 50 Pa"
@@ -80,6 +89,7 @@ class LogFields(Fields):
     flow: Flow | None = None
     low: Flow | None = None
     high: Flow | None = None
+    readings: Words | None = None
     masked: Names | None = None
     unsealed: Names | None = None
     by: Annotated[Literal["smoke", "infrared", "hand"], PlainWord] | None = None
@@ -95,3 +105,8 @@ class RecordsFields(Fields):
     target: Flow | None = None
     seals: tuple[SealFields, ...] = ()
     log: tuple[LogFields, ...] = ()
+
+
+def records_schema() -> dict[str, Any]:
+    """Return the JSON Schema of the records file (draft 2020-12)."""
+    return published(RecordsFields, "records")
