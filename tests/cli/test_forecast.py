@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from importlib import resources
 
 import pytest
 
@@ -115,3 +116,18 @@ def test_a_plan_without_zone_has_no_target() -> None:
     assert "add --target" in plan_target("5B", None)[1]
     assert "add --target" in plan_target("5B", "local code 7")[1]
     assert plan_target("5B", "IECC 2021")[0].limit == 3.0
+
+
+def test_own_figures_and_weather_are_used(cabin, run, tmp_path) -> None:
+    """The edition of a file of one's own stands beside its limit; hours of weather give heat."""
+    own = tmp_path / "own.yaml"
+    own.write_text(
+        "targets:\n  - {edition: County 2026, limit: 2.0, source: ordinance 12}\n",
+        encoding="utf-8",
+    )
+    weather = resources.files("seamwright") / "data" / "examples" / "heron_house_forecast.csv"
+    done = run("forecast", cabin, "--figures", own, "--target", "County 2026", "--weather", weather)
+    assert done.exit_code in {0, 1}, done.output
+    assert "2.00 ACH50 (County 2026, ordinance 12)" in done.output
+    assert "heron_house_forecast.csv" in done.output
+    assert "kWh" in done.output

@@ -36,7 +36,7 @@ def test_intervals_hold_what_they_promise(crews: tuple[str, ...], record_propert
     rng = np.random.default_rng(2026)
     held: dict[str, list[np.ndarray]] = {"all": [], "looked": [], "mended": [], "whole": []}
     expected, true = [], []
-    for _ in range(HOUSES // len(crews)):
+    for _ in range(HOUSES):
         found, world, _ = _one_house(rng, crews)
         low = np.array([s.low for s in found.standings])
         high = np.array([s.high for s in found.standings])
@@ -53,7 +53,7 @@ def test_intervals_hold_what_they_promise(crews: tuple[str, ...], record_propert
         true.append(world.defect[0])
     shares = {name: float(np.concatenate(parts).mean()) for name, parts in held.items()}
     record_property("coverage", shares)
-    assert {name: share for name, share in shares.items() if not 0.85 <= share <= 0.95} == {}
+    assert {k: v for k, v in shares.items() if not 0.85 <= v <= 0.95} == {}, shares
     chance, has = np.concatenate(expected), np.concatenate(true)
     for low, high in ((0.0, 0.05), (0.05, 0.15), (0.15, 0.4), (0.4, 0.7), (0.7, 1.0)):
         group = (chance >= low) & (chance < high)
@@ -61,35 +61,59 @@ def test_intervals_hold_what_they_promise(crews: tuple[str, ...], record_propert
         assert has[group].mean() == pytest.approx(chance[group].mean(), abs=0.03 + error)
 
 
-@pytest.mark.slow
-def test_the_order_finds_more_defects_an_hour_than_the_longest_first(record_property) -> None:
-    """In three hours, searching by gain per minute finds at least 1.4 times the defects, and stops
-    at least 1.2 times the leak, of searching the longest first.
+WAYS = ("leak", "defects", "length")
+"""By leak stopped per minute, by defects found per minute, and the longest first."""
 
-    Houses have the joints, nodes and services of a built-in house and records as crews keep them.
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("world", "least"),
+    [
+        ("house", {"leak": (1.4, 1.5), "defects": (1.4, 1.4)}),
+        ("joints", {"leak": (0.85, 1.3), "defects": (1.3, 0.75)}),
+    ],
+)
+def test_the_order_brings_more_an_hour_than_the_longest_first(
+    world: str, least: dict[str, tuple[float, float]], record_property
+) -> None:
+    """In three hours each order brings, against the longest first, at least so many times the
+    defects found and so many times the leak stopped.
+
+    `house` has the joints, nodes and services of a built-in house and records as crews keep them;
+    `joints` is a list of joints alone, without records. There the longest joint is also the one
+    most likely to have a defect, and most of them leak little: the order by leak stops 1.6 times
+    the leak with no more finds (measured 1.04), the order by defects finds 1.6 times as many and
+    stops no more leak (0.94). Limits lie some 20 % below what was measured, three standard errors
+    of a ratio of about 190 finds.
     """
     rng = np.random.default_rng(7)
-    places = _places()
-    found = {"rank": 0, "length": 0}
-    stopped = {"rank": 0.0, "length": 0.0}
+    places = _places() if world == "house" else ()
+    found, stopped, looked = (dict.fromkeys(WAYS, 0.0) for _ in range(3))
     for _ in range(SEARCHED):
-        priors = hunt_priors(places, _records(places, rng), model=MODEL)[:-1]
-        world = draw(priors, MODEL, rng, 1)
-        first = fan_test("T1", world, priors, MODEL, rng, float(rng.standard_normal()))
+        priors = (
+            hunt_priors(places, _records(places, rng), model=MODEL)[:-1]
+            if places
+            else made_up(PLACES, rng)
+        )
+        drawn = draw(priors, MODEL, rng, 1)
+        first = fan_test("T1", drawn, priors, MODEL, rng, float(rng.standard_normal()))
         seed = int(rng.integers(1 << 31))
-        for way in found:
+        for way in WAYS:
             same = World(
-                leak=world.leak.copy(), defect=world.defect.copy(), pointed=world.pointed,
-                spot=world.spot, factor=world.factor,
+                leak=drawn.leak.copy(), defect=drawn.defect.copy(), pointed=drawn.pointed,
+                spot=drawn.spot, factor=drawn.factor,
             )  # fmt: skip
             before = float(same.leak.sum())
-            found[way] += _search(way, priors, same, [first], np.random.default_rng(seed))
-            stopped[way] += before - float(same.leak.sum())
-    finds, leak = found["rank"] / found["length"], stopped["rank"] / stopped["length"]
-    record_property("finds", finds)
-    record_property("leak", leak)
-    assert finds >= 1.4
-    assert leak >= 1.2
+            finds, looks = _search(way, priors, same, [first], np.random.default_rng(seed))
+            found[way] += finds
+            looked[way] += looks
+            stopped[way] += 1.0 - float(same.leak.sum()) / before
+    ratios = {way: (found[way] / found["length"], stopped[way] / stopped["length"]) for way in WAYS}
+    record_property("finds, leak", ratios)
+    told = f"looks {looked}, finds {found}, leak stopped {stopped}"
+    for way, (finds, leak) in least.items():
+        assert ratios[way][0] >= finds, told
+        assert ratios[way][1] >= leak, told
 
 
 def _places() -> tuple[Place, ...]:
@@ -131,22 +155,24 @@ def _one_house(rng: np.random.Generator, crews: tuple[str, ...]):
     return hunt(priors, diary, MODEL), world, diary
 
 
-def _search(way: str, priors, world: World, diary: list[Event], rng) -> int:
-    """Search for `HOURS`, mending what is found; return how many places with a defect were."""
-    times, left, finds, spent = Minutes(), {p.place.id for p in priors}, 0, 0.0
+def _search(way: str, priors, world: World, diary: list[Event], rng) -> tuple[int, int]:
+    """Search for `HOURS`, mending what is found; return how many places with a defect were found,
+    and how many were looked at.
+    """
+    times, left, finds, spent, looks = Minutes(), {p.place.id for p in priors}, 0, 0.0, 0
     index = {p.place.id: i for i, p in enumerate(priors)}
     by_length = sorted(priors, key=lambda p: -p.place.length)
     while left:
         if way == "length":
             place = next(p.place for p in by_length if p.place.id in left)
         else:
-            order = rank(hunt(priors, diary, MODEL))
+            order = rank(hunt(priors, diary, MODEL), aim="leak" if way == "leak" else "defects")
             place = next(c.standing.place for c in order if c.standing.place.id in left)
         left.discard(place.id)
         spent += minutes_to_reach(place, times) + minutes_to_look(place, times)
         if spent > HOURS * 60.0:
             break
-        i = index[place.id]
+        i, looks = index[place.id], looks + 1
         seen = look(world, i, place.id, MODEL, rng)
         diary = [*diary, seen]
         if seen.found:
@@ -154,4 +180,4 @@ def _search(way: str, priors, world: World, diary: list[Event], rng) -> int:
             mend(world, i, MODEL, rng)
             diary = [*diary, Mend(place=place.id)]
             spent += minutes_to_mend(place, times)
-    return finds
+    return finds, looks

@@ -16,6 +16,8 @@ from seamwright.cli.source import Source, read_source, shelf
 from seamwright.cli.status import ATTENTION, DONE
 from seamwright.errors import InputError, Problem
 from seamwright.io.forecast_json import forecast_document, read_history, write_history
+from seamwright.io.leak_figures import Figures, read_figures
+from seamwright.io.weather_year import read_weather
 from seamwright.leakage.learn import HouseTest, learn, with_test, without_test
 from seamwright.leakage.prior_rows import Workmanship
 from seamwright.report.forecast_sheet import (
@@ -28,8 +30,9 @@ from seamwright.report.forecast_sheet import (
     place_table,
     result_table,
     work_table,
+    year_tables,
 )
-from seamwright.report.outlook import Outlook, look_ahead
+from seamwright.report.outlook import Outlook, look_ahead, with_year
 from seamwright.workflow import seal_house
 
 ENOUGH = 0.8
@@ -62,6 +65,20 @@ HistoryFile: TypeAlias = Annotated[
         show_default=False,
     ),
 ]
+FiguresFile: TypeAlias = Annotated[
+    Path | None,
+    typer.Option(
+        "--figures", metavar="FILE", show_default=False,
+        help="Your own limits by edition and leak figures by kind or seal, with their sources.",
+    ),
+]  # fmt: skip
+WeatherFile: TypeAlias = Annotated[
+    Path | None,
+    typer.Option(
+        "--weather", metavar="FILE", show_default=False,
+        help="Hours of weather (EPW, TMY3 or our CSV), for the air and heat of a year.",
+    ),
+]  # fmt: skip
 Measured: TypeAlias = Annotated[
     str | None,
     typer.Option(
@@ -105,6 +122,8 @@ def run(
     name: TestName = None,
     forget: Forget = None,
     seed: Seed = 1,
+    figures: FiguresFile = None,
+    weather: WeatherFile = None,
     units: Units = "us",
     catalog: CatalogFile = None,
     types: PanelTypes = None,
@@ -113,13 +132,16 @@ def run(
     """Forecast the fan test, with its uncertainty and the chance to pass."""
     source = read_source(plan, types=types)
     site = source.plan.site
+    own = Figures() if figures is None else read_figures(figures)
     if target is None:
-        goal, note = plan_target(site.climate_zone, site.zone_edition)
+        goal, note = plan_target(site.climate_zone, site.zone_edition, own.limits)
     else:
-        goal, note = parse_target(target, site.climate_zone), ""
+        goal, note = parse_target(target, site.climate_zone, own.limits), ""
     with source.placed():
         house = seal_house(source.plan, shelf(source, catalog))
-    look = partial(look_ahead, house, crew=crew, workmanship=workmanship, seed=seed)
+    look = partial(
+        look_ahead, house, crew=crew, workmanship=workmanship, table=own.table, seed=seed
+    )
     tests = _kept_tests(
         look,
         history=history,
@@ -127,7 +149,7 @@ def run(
         name=site.name if name is None else name,
         forget=forget,
     )
-    outlook = look(target=goal, knowledge=learn(tests))
+    outlook = _over_a_year(look(target=goal, knowledge=learn(tests)), weather, own)
     if as_json:
         say_json(forecast_document(outlook))
     else:
@@ -135,6 +157,16 @@ def run(
     chance = outlook.forecast.chance
     low = chance is not None and chance < ENOUGH
     raise typer.Exit(ATTENTION if low or outlook.enclosure.warnings else DONE)
+
+
+def _over_a_year(outlook: Outlook, weather: Path | None, own: Figures) -> Outlook:
+    """Return the outlook with its infiltration over the hours of a weather file, where given."""
+    if weather is None:
+        return outlook
+    hours = read_weather(weather).weather
+    return with_year(
+        outlook, outdoor=hours.air, wind=hours.wind, source=weather.name, table=own.table
+    )
 
 
 def _kept_tests(
@@ -182,6 +214,7 @@ def _show(source: Source, outlook: Outlook, units: Units, note: str) -> None:
         place_table(result),
         driver_table(result),
         day_table(outlook),
+        *year_tables(outlook),
         fresh_air_table(outlook),
     ):
         show_table(table, units)

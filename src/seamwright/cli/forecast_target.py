@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from seamwright.errors import InputError, Problem
-from seamwright.leakage.targets import target_for
+from seamwright.leakage.targets import LIMITS, Limit, target_for
 from seamwright.leakage.types import Target
 
 GIVEN = "given on the command line"
@@ -16,7 +17,7 @@ _PER_AREA = {"m3/hm2": 1.0, "cfm/ft2": 0.3048 * 60.0, "q": 1.0}
 _AIR_CHANGES = {"ach", "n", "1/h"}
 
 
-def parse_target(text: str, zone: str | None) -> Target:
+def parse_target(text: str, zone: str | None, table: Sequence[Limit] = LIMITS) -> Target:
     """Return the target that words name: a limit with its unit, or an edition in a climate zone.
 
     Raises
@@ -26,7 +27,7 @@ def parse_target(text: str, zone: str | None) -> Target:
     """
     match = _NUMBER.fullmatch(text)
     if match is None:
-        return target_for(zone, text)
+        return target_for(zone, text, table=table)
     value, unit = float(match[1]), _plain(match[2])
     if not value > 0.0:
         raise _refused(text, "is not above zero")
@@ -59,12 +60,14 @@ def parse_flow(text: str) -> float:
     return float(match[1]) * _FLOWS[unit]
 
 
-def plan_target(zone: str | None, edition: str | None) -> tuple[Target | None, str]:
+def plan_target(
+    zone: str | None, edition: str | None, table: Sequence[Limit] = LIMITS
+) -> tuple[Target | None, str]:
     """Return the target of the plan's edition and zone, and why there is none."""
     if zone is None or edition is None:
         return None, "No target: the plan gives no climate zone with its edition; add --target."
     try:
-        return target_for(zone, edition), ""
+        return target_for(zone, edition, table=table), ""
     except InputError as error:
         return None, f"No target: {error.problems[0].sentence}; add --target."
 
