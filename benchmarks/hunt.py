@@ -1,7 +1,8 @@
 """The leak hunt: how fast one update is, how it grows, and what a general sampler needs for it.
 
 The sampler is Metropolis within Gibbs over every place's two parts and the crew's factor, on many
-chains at once: it needs no more than the model's density, as any general sampler. Its time is that
+chains at once: it needs no more than the model's density, as any general sampler. Where the package
+emcee is installed its ensemble sampler is tried as well, on few places. Its time is that
 at which its means of the places' leaks come as near a long run's as the hunt's are.
 """
 
@@ -9,8 +10,10 @@ from __future__ import annotations
 
 import time
 from collections.abc import Sequence
+from importlib.util import find_spec
 
 import numpy as np
+from scipy.special import ndtri
 
 from seamwright.leakage.evidence import log_chance, spot_share
 from seamwright.leakage.hunt import hunt
@@ -47,7 +50,85 @@ def run(*, quick: bool = False) -> dict[str, object]:
         "sampler_s to the same error": reached,
         "sampler got there": bool(near),
         "ratio sampler / hunt": reached / own,
+        **_against_ensemble(quick=quick),
     }
+
+
+def _against_ensemble(*, quick: bool) -> dict[str, object]:
+    """Return what the ensemble sampler of emcee needs for ten places at the hunt's error."""
+    if find_spec("emcee") is None:
+        return {"ensemble sampler": "emcee is not installed"}
+    places, sweeps, steps = (10, 100, 200) if quick else (10, 8_000, 40_000)
+    priors, diary = _house(places)
+    start = time.perf_counter()
+    found = np.array([s.leak for s in hunt(priors, diary, MODEL).standings])
+    own = time.perf_counter() - start
+    reference = sample(priors, diary, np.random.default_rng(1), sweeps)[0][-1]
+    error = _apart(found, reference)
+    means, clock = ensemble(priors, diary, steps)
+    near = [t for mean, t in zip(means, clock, strict=True) if _apart(mean, reference) <= error]
+    reached = near[0] if near else clock[-1]
+    return {
+        "ensemble: places, hunt_s, error": (places, round(own, 4), round(error, 4)),
+        "ensemble_s to the same error": reached,
+        "ensemble got there, error at end": (bool(near), round(_apart(means[-1], reference), 4)),
+        "ratio ensemble / hunt": reached / own,
+    }
+
+
+def ensemble(
+    priors: Sequence[HuntPrior], diary: Sequence[Event], steps: int
+) -> tuple[list[np.ndarray], list[float]]:
+    """Return running means of every place's leak after each hundredth of the steps of emcee's
+    stretch move, and the seconds by then; the first fifth is left out. Unknowns are normal: the two
+    parts of each place, its defect by threshold, the crew.
+    """
+    import emcee  # noqa: PLC0415 - optional, only for this comparison
+
+    count = len(priors)
+    tests = tuple(e for e in diary if isinstance(e, FanTest))
+    sums = known_sums(tests, MODEL)
+    inverse = np.linalg.inv(sums.error)
+    spot = np.array([spot_share(p.place, MODEL) for p in priors])
+    base, s_base, extra, s_extra, chance = np.array([
+        (np.log(p.base), p.base_sigma, np.log(p.defect_flow), p.defect_sigma, p.defect)
+        for p in priors
+    ]).T  # fmt: skip
+    bar = ndtri(chance)
+    index = {p.place.id: i for i, p in enumerate(priors)}
+    looks = [(index[e.place], e) for e in diary if isinstance(e, Look)]
+
+    def parts(z: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+        defect = z[:, 2 * count : 3 * count] < bar
+        more = np.exp(extra + s_extra * z[:, count : 2 * count]) * defect
+        leak = np.exp(base + s_base * z[:, :count]) + more
+        return leak * np.exp(MODEL.crew_sigma * z[:, -1:]), defect
+
+    def density(z: np.ndarray) -> np.ndarray:
+        leak, defect = parts(z)
+        off = leak.sum(axis=1)[:, None] - sums.flow
+        log = -0.5 * np.einsum("ct,ts,cs->c", off, inverse, off) - 0.5 * np.sum(z**2, axis=1)
+        for i, look in looks:
+            log += log_chance(
+                look, np.log(leak[:, i] * np.where(defect[:, i], 1.0, spot[i])), MODEL
+            )
+        return log
+
+    size = 3 * count + 1
+    rng = np.random.default_rng(3)
+    state = rng.standard_normal((2 * size, size))
+    sampler = emcee.EnsembleSampler(2 * size, size, density, vectorize=True)
+    total, kept, means, clock = np.zeros(count), 0, [], []
+    start = time.perf_counter()
+    for step in range(100):
+        state = sampler.run_mcmc(state, steps // 100)
+        if step >= 20:
+            total += parts(sampler.get_chain(flat=True))[0].mean(axis=0)
+            kept += 1
+            means.append(total / kept)
+            clock.append(time.perf_counter() - start)
+        sampler.reset()
+    return means, clock
 
 
 def sample(

@@ -44,6 +44,7 @@ def forecast_document(outlook: Outlook) -> Json:
         "drivers": [_driver(driver) for driver in result.drivers],
         "budget": _budget(result),
         "days": [_day(number, day) for number, day in enumerate(outlook.days, start=1)],
+        "year": _year(outlook),
         "fresh_air": [
             {"id": f"bedrooms-{n}", "bedrooms": n, "flow_m3_h": rate * _HOUR}
             for n, rate in outlook.fresh_air
@@ -219,6 +220,29 @@ def _day(number: int, day: Day) -> Json:
         "basic_flow_m3_h": day.basic * _HOUR,
         "enhanced_flow_m3_h": day.enhanced * _HOUR,
         "heat_w": day.heat,
+    }
+
+
+def _year(outlook: Outlook) -> Json | None:
+    """Return the infiltration over hours of weather by both models, None without weather."""
+    year = outlook.year
+    if year is None:
+        return None
+    models = (("basic", year.basic), ("enhanced", year.enhanced))
+    return {
+        "id": "year",
+        "weather": year.source,
+        "indoor_c": year.indoor,
+        **{
+            name: {
+                "hours_h": season.hours,
+                "mean_flow_m3_h": season.mean * _HOUR,
+                "greatest_flow_m3_h": season.greatest * _HOUR,
+                "heat_j": season.heat,
+                "gain_j": season.gain,
+            }
+            for name, season in models
+        },
     }
 
 
