@@ -4,13 +4,16 @@ VENV   := .venv
 BIN    := $(VENV)/bin
 STAMP  := $(VENV)/.installed
 
-.PHONY: demo test test-all check bench setup setup-all clean
+.PHONY: demo test test-slow test-all check bench setup setup-all clean
 
 demo: $(STAMP)-run
 	$(BIN)/seamwright demo --out demo
 
 test: $(STAMP)-test
 	$(BIN)/python -m pytest -n 2 -q
+
+test-slow: $(STAMP)-test
+	$(BIN)/python -m pytest -n 2 -q -m slow
 
 test-all: $(STAMP)-test
 	$(BIN)/python -m pytest -n 2 -q -m 'slow or not slow'
