@@ -106,7 +106,7 @@ def _rain(page: Page, hours: FaceHours, across: Axis) -> None:
 
 
 def _key(page: Page, title: str) -> None:
-    page.text((PLOT.x0, 6.5), title, 3.0, bold=True)
+    page.text((PLOT.x0, 4.6), title, 3.0, bold=True)
     x = PLOT.x1 - 118.0
     for name, pen in _LINES:
         page.line((x, 8.7), (x + 9.0, 8.7), pen)
