@@ -90,3 +90,18 @@ def test_lengths_agree_with_a_calculation_by_hand(name: str, kind: str) -> None:
     joints = [j for j in register_joints(plan)[1].joints if j.kind == kind]
     short = BY_HAND[name, kind] - sum(joint.length for joint in joints)
     assert -1e-6 <= short <= len(joints) * 2 * 0.125 / 12 * FOOT
+
+
+def test_no_strip_doubles_back(house: SealedHouse) -> None:
+    """The way from skin to skin never runs back on itself."""
+    for section in house.sections.values():
+        for way in (section.inner, section.outer):
+            corners = (
+                ()
+                if way is None
+                else tuple(zip(way.path, way.path[1:], way.path[2:], strict=False))
+            )
+            for a, b, c in corners:
+                there, back = (b[0] - a[0], b[1] - a[1]), (c[0] - b[0], c[1] - b[1])
+                along = there[0] * back[0] + there[1] * back[1]
+                assert along > -0.999 * math.hypot(*there) * math.hypot(*back), section.joint_id

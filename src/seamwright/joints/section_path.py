@@ -221,9 +221,18 @@ def _edge_error(butting: PanelCut, span: Span) -> float:
 def _path(points: list[Vec2], land_a: Vec2, land_b: Vec2) -> SkinPath:
     kept = [points[0]]
     for point in points[1:]:
+        if len(kept) > 1 and _turns_back(kept[-2], kept[-1], point):
+            kept.pop()
         if math.dist(point, kept[-1]) > _SAME:
             kept.append(point)
     return SkinPath(path=tuple(kept), lands=(land_a, land_b))
+
+
+def _turns_back(a: Vec2, b: Vec2, c: Vec2) -> bool:
+    """Tell whether the way from `a` over `b` to `c` runs back on itself: no strip does."""
+    there, back = _minus(b, a), _minus(c, b)
+    size = math.hypot(*there) * math.hypot(*back)
+    return size > 0.0 and _dot(there, back) < -0.999 * size
 
 
 def _meet(point: Vec2, way: Vec2, start: Vec2, stop: Vec2) -> Vec2:
