@@ -83,3 +83,17 @@ class GeometryError(SeamwrightError):
 
 class NoSolutionError(SeamwrightError):
     """A search that ended without an answer; the message says what was tried."""
+
+
+def missing_package(package: str, needed_by: str, extra: str) -> InputError:
+    """Return the error to raise where an optional package is not installed."""
+    return InputError(
+        [
+            Problem(
+                subject=package,
+                sentence=f"{needed_by} needs the optional package {package}, "
+                "which is not installed",
+                remedy=f'install it with: pip install "seamwright[{extra}]"',
+            )
+        ]
+    )

@@ -115,7 +115,7 @@ def test_too_few_hands_for_a_day_are_found() -> None:
 def test_without_the_solver_a_sentence_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the optional package is missing, the error says how to get it."""
     monkeypatch.setitem(sys.modules, "ortools.sat.python", None)
-    with pytest.raises(InputError, match=r"pip install 'seamwright\[days\]'"):
+    with pytest.raises(InputError, match=r'pip install "seamwright\[days\]"'):
         library()
 
 

@@ -9,10 +9,11 @@ import shapely
 from seamwright.draw.dimension import stations
 from seamwright.draw.facing import Facade
 from seamwright.draw.hatch import as_area
-from seamwright.draw.ink import BEYOND, CUT, EDGE, GREY, THIN, WHITE
+from seamwright.draw.ink import BEYOND, EDGE, GREY, THIN
 from seamwright.draw.jointlines import Trace, draw_nodes, draw_traces, label_traces, trace
 from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
+from seamwright.draw.outlines import draw_outlines
 from seamwright.draw.panelnames import label_panels
 from seamwright.draw.sheet import ROW, Head, Sheet, draw_scale_bar, packed
 from seamwright.draw.sides import BELOW, LEFT, Run, draw_runs, frame_view
@@ -54,7 +55,7 @@ def draw_elevation(shell: Shell, register: Register, facade: Facade, head: Head)
     joints = _joints(register, facade)
     traces = [_wall_trace(view, joint, walls) for joint in joints]
     _draw_beyond(sheet, view, beyond)
-    _draw_panels(sheet, view, facade)
+    draw_outlines(sheet, view, facade.panels, EDGE)
     _draw_openings(sheet, view, shell, facade)
     draw_traces(sheet, traces)
     near = _depth_of(facade)
@@ -141,22 +142,6 @@ def _draw_beyond(sheet: Sheet, view: View, roof: list[Panel]) -> None:
         if dot(panel.frame.n, toward) > 0.05:
             ring = [view.at(c) for c in face(panel, outer=True)]
             sheet.page.path(ring, BEYOND.with_width(0.13), closed=True)
-
-
-def _draw_panels(sheet: Sheet, view: View, facade: Facade) -> None:
-    areas = []
-    for panel in facade.panels:
-        ring = [view.at(c) for c in face(panel, outer=True)]
-        sheet.page.path(ring, EDGE, WHITE, closed=True)
-        areas.append(as_area(ring).buffer(0.25))
-        for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
-            sheet.placer.draw_ink(a, b)
-    whole = shapely.unary_union(areas).buffer(-0.25)
-    for part in shapely.get_parts(whole):
-        if part.geom_type == "Polygon":
-            sheet.page.rings(
-                [list(r.coords)[:-1] for r in (part.exterior, *part.interiors)], CUT, None
-            )
 
 
 def _openings(shell: Shell, facade: Facade) -> list[tuple[Opening, float]]:

@@ -12,7 +12,6 @@ from seamwright.draw.hatch import as_area
 from seamwright.draw.ink import (
     BLACK,
     CENTER,
-    CUT,
     EDGE,
     GREY,
     HIDDEN,
@@ -24,6 +23,7 @@ from seamwright.draw.ink import (
 from seamwright.draw.jointlines import Trace, draw_nodes, draw_traces, label_traces, trace
 from seamwright.draw.labels import Label
 from seamwright.draw.legend import draw_key, draw_legend
+from seamwright.draw.outlines import draw_outlines
 from seamwright.draw.page import Page
 from seamwright.draw.panelnames import inner_spots, label_panels
 from seamwright.draw.sheet import ROW, Head, Sheet, draw_north, draw_scale_bar
@@ -56,7 +56,8 @@ def draw_roof_plan(
     view, scale = framed.view, framed.view.scale
     joints = _joints(register, roof)
     traces = _traces(view, joints, roof)
-    _draw_planes(sheet, view, roof)
+    from_below = sorted(roof, key=lambda p: max(c[2] for c in corners(p)))
+    draw_outlines(sheet, view, from_below, THIN)
     _draw_wall_line(sheet, view, shell)
     _draw_timbers(sheet, view, shell)
     _draw_holes(sheet, view, shell, roof)
@@ -108,22 +109,6 @@ def _traces(view: View, joints: Sequence[Joint], roof: Sequence[Panel]) -> list[
 def _roof_nodes(register: Register, joints: Sequence[Joint]) -> list[Node]:
     ids = {joint.id for joint in joints}
     return [node for node in register.nodes if ids.intersection(node.joints)]
-
-
-def _draw_planes(sheet: Sheet, view: View, roof: Sequence[Panel]) -> None:
-    areas = []
-    for panel in sorted(roof, key=lambda p: max(c[2] for c in corners(p))):
-        ring = [view.at(c) for c in face(panel, outer=True)]
-        sheet.page.path(ring, THIN, WHITE, closed=True)
-        areas.append(as_area(ring).buffer(0.25))
-        for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
-            sheet.placer.draw_ink(a, b)
-    whole = shapely.unary_union(areas).buffer(-0.25)
-    for part in shapely.get_parts(whole):
-        if part.geom_type == "Polygon":
-            sheet.page.rings(
-                [list(r.coords)[:-1] for r in (part.exterior, *part.interiors)], CUT, None
-            )
 
 
 def _walls(shell: Shell) -> list[Panel]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, TypeAlias
 
-from seamwright.errors import InputError, Problem
+from seamwright.errors import missing_package
 
 Solver: TypeAlias = Any
 """Anything of the solver's own: it brings no types."""
@@ -21,14 +21,5 @@ def library() -> Solver:
     try:
         from ortools.sat.python import cp_model  # noqa: PLC0415 - optional package
     except ImportError as error:
-        raise InputError(
-            [
-                Problem(
-                    subject="ortools",
-                    sentence="the plan of days needs the optional package ortools, which is not "
-                    "installed",
-                    remedy="install it with: pip install 'seamwright[days]'",
-                )
-            ]
-        ) from error
+        raise missing_package("ortools", "the plan of days", "days") from error
     return cp_model

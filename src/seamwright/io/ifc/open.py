@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from seamwright.errors import FormatError, InputError, Problem
+from seamwright.errors import FormatError, InputError, Problem, missing_package
 from seamwright.io.ifc.references import ReferenceFaultError, check_references
 from seamwright.io.ifc.types import Entity
 
@@ -32,16 +32,7 @@ def library() -> Entity:
         import ifcopenshell.util.element  # noqa: PLC0415 - optional package
         import ifcopenshell.util.unit  # noqa: PLC0415 - optional package
     except ImportError as error:
-        raise InputError(
-            [
-                Problem(
-                    subject="ifcopenshell",
-                    sentence="building models need the optional package ifcopenshell, "
-                    "which is not installed",
-                    remedy='install it with: pip install "seamwright[ifc]"',
-                )
-            ]
-        ) from error
+        raise missing_package("ifcopenshell", "a building model", "ifc") from error
     return ifcopenshell
 
 
