@@ -113,7 +113,7 @@ def _pdf(job: _Job, drawings: dict[str, Drawing], folder: Path) -> Made:
         ("Date", manner.date.isoformat()),
         ("Made with", f"Seamwright {seamwright.__version__}"),
     )
-    more = (*forecast_sheet(job.outlook), *blank_fan_sheet(house))
+    more = (*forecast_sheet(job.outlook), *blank_fan_sheet(house, job.outlook.enclosure))
     document = packet_document(house, pictures, facts=facts, assumed=source.assumed, more=more)
     charts = [chart(job.outlook.forecast, manner.units) for chart in (forecast_chart, parts_chart)]
     svgs = {name: drawing.svg for name, drawing in drawings.items()}

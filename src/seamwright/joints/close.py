@@ -55,7 +55,7 @@ def judge_loose(
         panel = panels[stretch.panel]
         limit = INSIDE_ROOF if panel.role == "roof" else INSIDE
         fate, reason = _fate(panel.role, indoors=inside > limit, through=behind > limit)
-        uses.append(_use(panel.id, stretch, fate, reason))
+        uses.append(entry_of(panel.id, stretch, fate, reason))
         if fate == "free" and inside > limit:
             breaks += _edge_breaks(panel.id, stretch)
     return uses, breaks
@@ -77,13 +77,14 @@ def steps_at_nodes(
     for stretch, distance in zip(loose, away.tolist(), strict=True):
         half = (stretch.end - stretch.start) / 2.0
         if 2.0 * half <= tolerance.bridged_gap and distance <= half + tolerance.node:
-            steps.append(_use(panels[stretch.panel].id, stretch, "explained", STEP))
+            steps.append(entry_of(panels[stretch.panel].id, stretch, "explained", STEP))
         else:
             left.append(stretch)
     return steps, left
 
 
-def _use(panel_id: str, stretch: Loose, fate: EdgeFate, reason: str) -> EdgeUse:
+def entry_of(panel_id: str, stretch: Loose, fate: EdgeFate, reason: str) -> EdgeUse:
+    """Return the ledger entry of a stretch that no joint takes up."""
     return EdgeUse(
         panel_id=panel_id,
         edge=stretch.edge,

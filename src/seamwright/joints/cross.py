@@ -13,6 +13,7 @@ import numpy as np
 from seamwright.geometry.search import near_boxes
 from seamwright.geometry.types import Vec3
 from seamwright.joints.account import Loose
+from seamwright.joints.close import entry_of
 from seamwright.joints.types import EdgeUse
 from seamwright.shell.types import Panel
 from seamwright.tolerance import Tolerance
@@ -48,7 +49,15 @@ def crossed(
             continue
         if all(_holds(panel, spot, tolerance.gap) for spot in probes[row]):
             by[short[row]] = panel.id
-    uses = [_entry(panels, loose[at], name) for at, name in by.items()]
+    uses = [
+        entry_of(
+            panels[loose[at].panel].id,
+            loose[at],
+            "explained",
+            f"covered by {name}, which stands across it",
+        )
+        for at, name in by.items()
+    ]
     return uses, [stretch for at, stretch in enumerate(loose) if at not in by]
 
 
@@ -89,15 +98,3 @@ def _holds(panel: Panel, spot: Vec3, slack: float) -> bool:
         t = min(1.0, max(0.0, t))
         nearest = min(nearest, float(np.hypot(u - ax - t * (bx - ax), v - ay - t * (by - ay))))
     return crossings % 2 == 1 or nearest <= slack
-
-
-def _entry(panels: Sequence[Panel], stretch: Loose, name: str) -> EdgeUse:
-    return EdgeUse(
-        panel_id=panels[stretch.panel].id,
-        edge=stretch.edge,
-        start=stretch.start,
-        end=stretch.end,
-        fate="explained",
-        ref="",
-        reason=f"covered by {name}, which stands across it",
-    )

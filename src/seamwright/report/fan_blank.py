@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from seamwright.errors import InputError
-from seamwright.joints.enclosure import Enclosure, measure_enclosure
+from seamwright.joints.enclosure import Enclosure
 from seamwright.leakage.targets import target_for
 from seamwright.leakage.types import Target
 from seamwright.report.fan_cautions import FAN_CAUTIONS, FAN_DEFERRAL
@@ -26,9 +26,8 @@ _HOW = (
 )
 
 
-def blank_fan_sheet(house: SealedHouse) -> tuple[Block, ...]:
+def blank_fan_sheet(house: SealedHouse, enclosure: Enclosure) -> tuple[Block, ...]:
     """Return the sheet on which a fan test of this house is written down."""
-    enclosure = measure_enclosure(house.shell, house.register)
     return (
         Heading(text="Fan test", level=1),
         *(Caution(text=text) for text in FAN_CAUTIONS),
