@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from shapely import Point, Polygon
 
 from seamwright.geometry.search import near_boxes
 from seamwright.geometry.types import Vec3
@@ -88,13 +89,4 @@ def _holds(panel: Panel, spot: Vec3, slack: float) -> bool:
     u, v, w = panel.frame.local(spot)
     if not -slack <= w <= panel.thickness + slack:
         return False
-    crossings, nearest = 0, float("inf")
-    ring = panel.inner
-    for (ax, ay), (bx, by) in zip(ring, ring[1:] + ring[:1], strict=True):
-        if (ay > v) != (by > v) and u < ax + (bx - ax) * (v - ay) / (by - ay):
-            crossings += 1
-        run = (bx - ax) ** 2 + (by - ay) ** 2
-        t = 0.0 if run <= 0.0 else ((u - ax) * (bx - ax) + (v - ay) * (by - ay)) / run
-        t = min(1.0, max(0.0, t))
-        nearest = min(nearest, float(np.hypot(u - ax - t * (bx - ax), v - ay - t * (by - ay))))
-    return crossings % 2 == 1 or nearest <= slack
+    return float(Polygon(panel.inner).distance(Point(u, v))) <= slack
