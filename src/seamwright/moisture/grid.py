@@ -38,20 +38,29 @@ class _Spacing:
     tree: cKDTree | None
     finest: float
     coarsest: float
+    growth: float
 
     def at(self, points: Floats) -> Floats:
         if self.tree is None or len(points) == 0:
             return np.full(len(points), self.coarsest)
         far = self.tree.query(points)[0]
-        near: Floats = self.finest + GROWTH * np.asarray(far, dtype=np.float64)
+        near: Floats = self.finest + self.growth * np.asarray(far, dtype=np.float64)
         return np.minimum(near, self.coarsest)
 
 
-def make_grid(section: PlainSection, finest: float = FINEST) -> Grid:
+def make_grid(
+    section: PlainSection,
+    finest: float = FINEST,
+    *,
+    about: Floats | None = None,
+    coarsest: float = COARSEST,
+    growth: float = GROWTH,
+) -> Grid:
     """Return the triangles of a section, `finest` apart at its corners. [m]
 
     The same section always gives the same grid. Half of `finest` gives about four times as many
-    triangles.
+    triangles. `about` (k, 2) names the places to be fine at instead of every corner; the spacing
+    grows from there by `growth` up to `coarsest` times `finest`.
 
     Raises
     ------
@@ -59,10 +68,12 @@ def make_grid(section: PlainSection, finest: float = FINEST) -> Grid:
         When the section has no area.
     """
     net = net_of(section)
+    places = net.sharp if about is None else about
     spacing = _Spacing(
-        tree=cKDTree(net.sharp) if len(net.sharp) else None,
+        tree=cKDTree(places) if len(places) else None,
         finest=finest,
-        coarsest=COARSEST * finest,
+        coarsest=coarsest * finest,
+        growth=growth,
     )
     rim, edges = _split_long(net.points, net.edges, spacing)
     free = _lattice(net, spacing, rim)

@@ -57,11 +57,17 @@ class Layer:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Region:
-    """One part of a section: its outline [m], conductivity [W/(m·K)] and what it is."""
+    """One part of a section: its outline [m], conductivity [W/(m·K)] and what it is.
+
+    `material` is a material's id; `owner` says whose part it is, empty for a void. Both are empty
+    where only heat is asked for.
+    """
 
     outline: Outline
     conductivity: float
     name: str
+    material: str = ""
+    owner: str = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

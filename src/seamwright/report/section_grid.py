@@ -7,6 +7,7 @@ the shell's inner faces, as for the enclosure.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -87,16 +88,20 @@ def cutter_of(
     )
 
 
-def plain_section(cutter: Cutter, joint: Joint) -> tuple[PlainSection, Section]:
+def plain_section(
+    cutter: Cutter, joint: Joint, depths: Sequence[float] = DEPTHS
+) -> tuple[PlainSection, Section]:
     """Return the section of a joint for heat conduction, and the cut it was made from.
+
+    `depths` is how far from the joint it may be cut, in thicknesses, the first wish first.
 
     Parts of other joints are left out; panels that only carry on a panel of the joint stay. The
     panels are bare: no cladding, roofing, lining, strip or fastener. Where a slab meets the ground
     no heat passes. [m], [W/(m·K)], [m²·K/W]
     """
     thick = max(p.thickness for p in cutter.shell.panels if p.id in joint.panels)
-    cut = _Cut(cutter, joint, DEPTHS[0] * thick)
-    for depth in DEPTHS[1:]:
+    cut = _Cut(cutter, joint, depths[0] * thick)
+    for depth in depths[1:]:
         if cut.is_clean:
             break
         cut = _Cut(cutter, joint, depth * thick)
@@ -175,26 +180,28 @@ class _Cut:
     def regions(self) -> tuple[Region, ...]:
         """Return the parts with their conductivities. [W/(m·K)]"""
         builds = {b.id: b for b in self.cutter.shell.builds}
+        found: list[Region] = []
         cores = {p.id: core_material(builds[p.build_id]) for p in self.cutter.shell.panels}
         core = cores[self.joint.panels[0]]
         fill = MATERIALS["canned_foam"].conductivity
-        found = []
         for shape in sorted(self.shapes, key=lambda s: s.material == "gap"):
-            if shape.material == "core":
-                material = cores.get(shape.owner, core)
-            elif shape.material == "gap":
+            if shape.material == "gap":
                 wide = _width(Polygon(shape.outline))
                 k = fill if self.cutter.foamed else cavity_conductivity(wide)
-                found.append(Region(outline=shape.outline, conductivity=k, name="gap"))
+                void = "canned_foam" if self.cutter.foamed else "air"
+                found.append(_filled(Polygon(shape.outline), k, "gap", void))
                 continue
-            else:
-                material = MATERIALS[CONDUCTS[shape.material]]
-            found.append(Region(outline=shape.outline, conductivity=material.conductivity,
-                                name=shape.material))  # fmt: skip
-        found += [_filled(area, fill, "gap") for area in self.slits]
+            key = CONDUCTS.get(shape.material, "")
+            material = MATERIALS[key] if key else cores.get(shape.owner, core)
+            found.append(Region(
+                outline=shape.outline, conductivity=material.conductivity, name=shape.material,
+                material=material.id, owner=shape.owner,
+            ))  # fmt: skip
+        found += [_filled(area, fill, "gap", "canned_foam") for area in self.slits]
         found += [
-            _filled(area, cavity_conductivity(_width(area)), "pocket") for area in self.pockets
-        ]
+            _filled(area, cavity_conductivity(_width(area)), "pocket", "air")
+            for area in self.pockets
+        ]  # fmt: skip
         return tuple(found)
 
     def notes(self) -> tuple[str, ...]:
@@ -259,9 +266,9 @@ def _air(solid: shapely.Geometry, reach: float) -> list[Polygon]:
     return [p for p in _polygons(box(-half, -half, half, half).difference(solid)) if p.area > 1e-9]
 
 
-def _filled(area: Polygon, conductivity: float, name: str) -> Region:
+def _filled(area: Polygon, conductivity: float, name: str, material: str) -> Region:
     ring = tuple((float(x), float(y)) for x, y in list(area.exterior.coords)[:-1])
-    return Region(outline=ring, conductivity=conductivity, name=name)
+    return Region(outline=ring, conductivity=conductivity, name=name, material=material)
 
 
 def _width(area: Polygon) -> float:
