@@ -86,7 +86,8 @@ def _parts(grid: Grid) -> tuple[Counts, Counts, Floats]:
     third = np.repeat(areas_of(grid.points, grid.triangles) / 3.0, 3)
     keys = grid.triangles.ravel() * count + np.repeat(grid.region, 3)
     found, index = np.unique(keys, return_inverse=True)
-    return found // count, found % count, np.bincount(index, third)
+    area: Floats = np.bincount(index, third).astype(np.float64)
+    return found // count, found % count, area
 
 
 def _links(grid: Grid, kinds: Counts) -> tuple[Counts, Counts, Counts, Floats]:
@@ -102,7 +103,7 @@ def _links(grid: Grid, kinds: Counts) -> tuple[Counts, Counts, Counts, Floats]:
         ends = np.sort(grid.triangles[:, [i, j]], axis=1)
         keys.append((ends[:, 0] * size + ends[:, 1]) * count + kinds[grid.region])
     found, index = np.unique(np.concatenate(keys), return_inverse=True)
-    ratio = np.bincount(index, np.concatenate(values))
+    ratio: Floats = np.bincount(index, np.concatenate(values)).astype(np.float64)
     kept = np.abs(ratio) > 1e-9
     found, ratio = found[kept], ratio[kept]
     pair = found // count

@@ -1,0 +1,222 @@
+r"""Air through a joint hour by hour: leakage that passes it, and air that loops behind one seal.
+
+**Through.** A joint is three lines one behind another: the inner line (strip or open crack), the
+channel with its beads, the outer line. Each leaks by a power law; in series the same flow passes
+each and the pressures add:
+
+.. math:: C = \bigl(\sum_k C_k^{-1/n}\bigr)^{-n}, \qquad
+          q = C\,|\Delta p|^n \operatorname{sign}\Delta p
+
+with C from the leakage per metre at 50 Pa. The pressure, indoors less outdoors, is
+
+.. math:: \Delta p = g (\rho_o - \rho_i)(z - z_0) + \tfrac12 \rho_o v^2 (c_i - c_f) + p_{fan}
+
+with z the height of the joint, z_0 the neutral level, v the wind, c_i and c_f the pressure
+coefficients of the room and of the face.
+
+**Loop.** When one line is open and the other tight, air of the open side enters the channel where
+it stands lighter or heavier than that air, runs along it and leaves at the other end. Over a
+height H between dams, with channel air of density ρ_c beside air of density ρ_a,
+
+.. math:: g\,|\rho_c - \rho_a|\,\frac{H}{2} =
+          2\Bigl(\frac{Q}{C_l H / 2}\Bigr)^{1/n} + R\,\frac{H}{2}\,Q
+
+where C_l is the open line per metre and R the resistance of the channel to flow along it (per
+metre; laminar between plates, 12 μ / (w³ d), w wide and d deep). Half the height takes air in, half
+gives it out. For R = 0 it is 5 % above the exact integral at n = 0.65. Cold channel air sinks: in
+winter room air enters high and leaves low, whatever way reports tell it; both wet the upper end.
+The section takes the mean over the height, q = Q / H per metre, in along the seam to the far line
+and back out the way it came.
+
+**Limits.** No pulsing, no flow along the joint from other joints, no moisture given up on the way
+along the channel before it reaches this section. Channel temperatures are steady: a share between
+room and outdoors.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from seamwright.climate.moist_air import density
+from seamwright.moisture.transient.types import AirWay
+from seamwright.moisture.types import Counts, Floats
+
+EXPONENT = 0.65
+"""Flow exponent of cracks of a house. [-] ASTM E1827's one-point method assumes it."""
+
+GRAVITY = 9.80665
+VISCOSITY = 1.8e-5
+"""Of air at 15 °C. [Pa·s]"""
+
+AIR_CONDUCTIVITY = 0.025
+"""[W/(m·K)]"""
+
+NUSSELT = 7.54
+"""Laminar flow between plates at one temperature, by twice the gap. [-] Incropera, Fundamentals of
+Heat and Mass Transfer (from memory)."""
+
+_BISECTIONS = 60
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class SealLines:
+    """What each line of a joint would let through alone at 50 Pa. [m³/(h·m)]
+
+    0 stops everything; infinity is open. `gap` is how wide the channel stands open [m], `run` the
+    height over which it goes on undammed [m], `depth` how deep it is through the section [m].
+    """
+
+    inner: float
+    channel: float
+    outer: float
+    gap: float = 0.001
+    run: float = 0.0
+    depth: float = 0.1
+    exponent: float = EXPONENT
+
+    @property
+    def through(self) -> float:
+        """What passes the joint at 50 Pa. [m³/(h·m)]"""
+        return in_series((self.inner, self.channel, self.outer), self.exponent)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class Airs:
+    """Air on both sides by the hour: temperatures [°C], vapor pressures [Pa], wind [m/s]."""
+
+    inside: Floats
+    outside: Floats
+    vapor_inside: Floats
+    vapor_outside: Floats
+    wind: Floats
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Exposed:
+    """How a joint meets pressure. `above` the neutral level [m]; coefficients of wind pressure in
+    the room and on the face [-]; `shelter` is the wind there over that at 10 m in the open [-];
+    `fan` is indoors less outdoors by fans [Pa].
+    """
+
+    above: float
+    room_coefficient: float = -0.1
+    face_coefficient: float = -0.2
+    shelter: float = 0.5
+    fan: float = 0.0
+
+
+def in_series(leaks: tuple[float, ...], exponent: float = EXPONENT) -> float:
+    """Return the leak of lines one behind another, in the unit they are given in.
+
+    >>> in_series((1.0, 1.0), 0.5)
+    0.7071067811865475
+    """
+    if min(leaks) <= 0.0:
+        return 0.0
+    total = sum(0.0 if math.isinf(c) else c ** (-1.0 / exponent) for c in leaks)
+    return math.inf if total == 0.0 else float(total**-exponent)
+
+
+def rest_of(through: float, others: float, exponent: float = EXPONENT) -> float:
+    """Return what one more line must leak so that `through` passes it and the `others`.
+
+    Infinity when the others alone pass no more than that.
+    """
+    if through <= 0.0:
+        return 0.0
+    left = through ** (-1.0 / exponent)
+    left -= 0.0 if math.isinf(others) else others ** (-1.0 / exponent)
+    return math.inf if left <= 0.0 else float(left**-exponent)
+
+
+def pressure(airs: Airs, exposed: Exposed) -> Floats:
+    """Return the pressure over the joint, indoors less outdoors, by the hour. [Pa]"""
+    inner = density(airs.inside, airs.vapor_inside)
+    outer = density(airs.outside, airs.vapor_outside)
+    stack = GRAVITY * (outer - inner) * exposed.above
+    push = 0.5 * outer * (exposed.shelter * airs.wind) ** 2
+    return stack + push * (exposed.room_coefficient - exposed.face_coefficient) + exposed.fan
+
+
+def through_flow(airs: Airs, exposed: Exposed, leakage: float, exponent: float = EXPONENT
+                 ) -> Floats:  # fmt: skip
+    """Return the dry air that leaks out through a joint, negative inward. [kg/(s·m)]
+
+    `leakage` is that of the whole joint at 50 Pa. [m³/(h·m)]
+    """
+    over = pressure(airs, exposed)
+    volume = leakage / 3600.0 * np.sign(over) * (np.abs(over) / 50.0) ** exponent
+    out, into = _dry(airs.inside, airs.vapor_inside), _dry(airs.outside, airs.vapor_outside)
+    return np.asarray(volume * np.where(over > 0.0, out, into))
+
+
+def loop_flow(airs: Airs, lines: SealLines, *, room: bool, share: float = 0.5) -> Floats:
+    """Return the dry air that loops through the open line of one side. [kg/(s·m)]
+
+    `room` tells whether room air loops (through the inner line) or outdoor air. `share` is how far
+    the channel's mean temperature lies from the room's to the outdoors'. [-]
+    """
+    hours = len(airs.inside)
+    line = lines.inner if room else lines.outer
+    if line <= 0.0 or lines.run <= 0.0:
+        return np.zeros(hours)
+    near = airs.inside if room else airs.outside
+    vapor = airs.vapor_inside if room else airs.vapor_outside
+    channel = airs.inside + share * (airs.outside - airs.inside)
+    lift = GRAVITY * np.abs(density(channel, vapor) - density(near, vapor)) * lines.run / 2
+    volume = _looped(lift, line, lines) / lines.run
+    return np.asarray(volume * _dry(near, vapor))
+
+
+def _looped(lift: Floats, line: float, lines: SealLines) -> Floats:
+    """Return the flow around the loop for its driving pressure [Pa], by halving. [m³/s]"""
+    half = lines.run / 2
+    along = 12.0 * VISCOSITY / (lines.gap**3 * lines.depth) * half
+    n = lines.exponent
+    conductance = math.inf if math.isinf(line) else line / 3600.0 / 50.0**n * half
+    low, high = np.zeros(len(lift)), lift / along
+    for _ in range(_BISECTIONS):
+        flow = (low + high) / 2
+        need = 2.0 * (flow / conductance) ** (1.0 / n) + along * flow
+        low, high = np.where(need < lift, flow, low), np.where(need < lift, high, flow)
+    return (low + high) / 2
+
+
+def _dry(temperature: Floats, vapor: Floats) -> Floats:
+    """Return the mass of dry air in a volume. [kg/m³]"""
+    return (101325.0 - vapor) / (287.055 * (temperature + 273.15))
+
+
+def contacts(shares: Floats, gap: float) -> Floats:
+    """Return the heat conductance between moving air and both walls at each volume. [W/(m·K)]
+
+    `shares` is the stretch of the channel that each volume has [m], `gap` its width [m].
+    """
+    film = NUSSELT * AIR_CONDUCTIVITY / (2.0 * gap)
+    return np.asarray(2.0 * film * shares, dtype=np.float64)
+
+
+def ways_of(cells: Counts, shares: Floats, airs: Airs, exposed: Exposed, lines: SealLines, *,
+            outdoors: int = 1, share: float = 0.5) -> tuple[AirWay, ...]:  # fmt: skip
+    """Return the ways of a joint's air: through it, and looping on either side.
+
+    `cells` run from the room's face to the outer face, `shares` is the stretch of each. [m]
+    """
+    contact = contacts(shares, lines.gap)
+    through = through_flow(airs, exposed, lines.through, lines.exponent)
+    there = np.concatenate([cells, cells[-2::-1]])
+    there_contact = np.concatenate([contact, contact[-2::-1]])
+    back = np.concatenate([cells[::-1], cells[1:]])
+    back_contact = np.concatenate([contact[::-1], contact[1:]])
+    found = [AirWay(first=0, last=outdoors, cells=cells, contact=contact, flow=through)]
+    room = loop_flow(airs, lines, room=True, share=share)
+    if room.any():
+        found.append(AirWay(first=0, last=0, cells=there, contact=there_contact, flow=room))
+    outer = loop_flow(airs, lines, room=False, share=share)
+    if outer.any():
+        found.append(AirWay(first=outdoors, last=outdoors, cells=back, contact=back_contact,
+                            flow=outer))  # fmt: skip
+    return tuple(found)
