@@ -120,4 +120,17 @@ MOISTURE = (
         "most 19 % moisture content before interior finish.",
         used_for="limit of wood moisture",
     ),
+    Source(
+        key="smulski-1996",
+        citation="S. Smulski, Building Materials and Wood Technology, University of Massachusetts, "
+        "1996: most fungi need at least 20 % moisture in wood (seen second-hand).",
+        used_for="limit of wood moisture",
+    ),
+    Source(
+        key="rowell-ibach-2000",
+        citation="R. M. Rowell, R. E. Ibach, Improvements in decay resistance based on moisture "
+        "exclusion, Molecular Crystals and Liquid Crystals 353 (2000) 23-33: serious decay above "
+        "fiber saturation, on average 30 % (abstract seen).",
+        used_for="limit of wood moisture",
+    ),
 )

@@ -1,0 +1,195 @@
+"""Compare the faces a strip may go on and propose one, beside what published advice says.
+
+A proposal to the building's designer, who signs. The advice is data with sources; it is shown
+whether it agrees or not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from seamwright.errors import InputError, Problem
+from seamwright.moisture.verdict.judge import worst
+from seamwright.moisture.verdict.types import (
+    Advice,
+    FaceOption,
+    FaceWord,
+    Ranked,
+    Recommendation,
+    Verdict,
+)
+from seamwright.sources import COMMON_PRACTICE
+
+ENOUGH = 0.10
+"""Margin from which one face alone is proposed. [-] common practice, no source"""
+
+EVEN = 0.02
+"""Margins that differ by less count as equal. [-] common practice, no source"""
+
+ADVICE: tuple[Advice, ...] = (
+    Advice(
+        holder="makers of panels",
+        says="a well sealed panel needs no further air layer on either face",
+        faces=(),
+        source="read on public pages, not named",
+    ),
+    Advice(
+        holder="builders in cold climates",
+        says="a strip on the inside as well, since foam and beads crack in time",
+        faces=("inner", "both"),
+        source="read on public pages, not named",
+    ),
+    Advice(
+        holder="a column of building science",
+        says="both the outer and the inner connections sealed, for long life",
+        faces=("both",),
+        source="read on public pages, not named",
+    ),
+    Advice(
+        holder="the report on the Juneau roofs",
+        says="room air that reaches the joint wets the outer skin at the ridge; seal the inside",
+        faces=("inner", "both"),
+        source="sipa-juneau-2002",
+    ),
+    Advice(
+        holder="repairers of panel roofs",
+        says="a vented roof over the panels, whatever the face",
+        faces=("inner", "outer", "both"),
+        source="read on public pages, not named",
+    ),
+)
+"""Published opinions on the face of the air seal, which do not agree with each other."""
+
+_WORDS: dict[FaceWord, str] = {
+    "inner": "the inner face",
+    "outer": "the outer face",
+    "both": "both faces",
+}
+_ORDER: dict[FaceWord, int] = {"inner": 0, "outer": 1, "both": 2}
+
+
+def recommend(
+    options: Sequence[FaceOption],
+    proposed_by_zone: FaceWord | None = None,
+    zone_source: str = COMMON_PRACTICE,
+    assumed: Sequence[str] = (),
+) -> Recommendation:
+    """Return the face to propose for a joint, from one option per face.
+
+    One face alone is proposed where it keeps a margin of `ENOUGH`; of two that do, the one with the
+    larger margin, the inner where they are even, because it can be inspected for longest. Else the
+    option with the largest margin. Where none stays within limits, none is proposed.
+
+    `proposed_by_zone` is what a table by climate zone would say; where it differs, that is told.
+
+    Raises
+    ------
+    InputError
+        When there is no option, a face comes twice, or an option has no verdict.
+    """
+    _check(options)
+    ranked = sorted((_ranked(o) for o in options), key=lambda r: (-r.margin, _ORDER[r.face]))
+    chosen = _chosen(ranked)
+    face = None if chosen is None else chosen.face
+    advice = tuple(
+        replace(a, agrees=None if face is None else face in a.faces)
+        for a in (*ADVICE, *_zone_advice(proposed_by_zone, zone_source))
+    )
+    best = ranked[0] if chosen is None else chosen
+    return Recommendation(
+        face=face,
+        margin=best.margin,
+        ranked=tuple(ranked),
+        sentences=(_proposal(chosen, ranked), *(r.sentence for r in ranked), *_told(advice, face)),
+        advice=advice,
+        assumed=tuple(assumed),
+    )
+
+
+def tell(verdict: Verdict) -> str:
+    """Return a verdict as a sentence: inside or outside, what binds, when it is worst."""
+    least = next(c for c in verdict.criteria if c.name == verdict.binding)
+    state = "stays within limits" if verdict.within else "does NOT stay within limits"
+    unit = "" if least.unit == "-" else f" {least.unit}"
+    return (
+        f"{verdict.place} {state}: {least.title} {least.value:.3g}{unit} against "
+        f"{least.limit:g}{unit}, worst in {least.season}"
+        + (f"; still {verdict.trend} when the run ends" if verdict.trend in _MOVING else "")
+    )
+
+
+_MOVING = ("drying", "wetting")
+
+
+def _ranked(option: FaceOption) -> Ranked:
+    least = worst(option.verdicts)
+    words = _WORDS[option.face]
+    leak = "" if option.leak is None else f" {option.leak.advice}"
+    if option.leak is not None and option.leak.level is not None and option.leak_expected:
+        ratio = option.leak.level / option.leak_expected
+        leak += f" That is {ratio:.2g} times what is expected of it."
+    return Ranked(
+        face=option.face,
+        margin=least.margin,
+        place=least.place,
+        binding=least.binding,
+        sentence=f"Strip on {words}: {tell(least)} (margin {least.margin:+.2f}).{leak}",
+    )
+
+
+def _chosen(ranked: Sequence[Ranked]) -> Ranked | None:
+    within = [r for r in ranked if r.margin > 0.0]
+    if not within:
+        return None
+    alone = [r for r in within if r.face != "both" and r.margin >= ENOUGH]
+    pool = alone or within
+    top = max(r.margin for r in pool)
+    return min((r for r in pool if r.margin >= top - EVEN), key=lambda r: _ORDER[r.face])
+
+
+def _proposal(chosen: Ranked | None, ranked: Sequence[Ranked]) -> str:
+    if chosen is None:
+        best = ranked[0]
+        return (
+            f"No face keeps this joint within limits; {_WORDS[best.face]} comes closest "
+            f"(margin {best.margin:+.2f}). Ask the designer: less humidity indoors, a tighter "
+            "joint, covers that let it dry."
+        )
+    others = "; ".join(f"{_WORDS[r.face]} {r.margin:+.2f}" for r in ranked if r is not chosen)
+    beside = f" (beside {others})" if others else ""
+    return (
+        f"Proposed: {_WORDS[chosen.face]}, margin {chosen.margin:+.2f}{beside}. What binds is the "
+        f"{chosen.binding.replace('_', ' ')} at {chosen.place}. It is a proposal: the building's "
+        "designer signs."
+    )
+
+
+def _zone_advice(face: FaceWord | None, source: str) -> tuple[Advice, ...]:
+    if face is None:
+        return ()
+    return (
+        Advice(
+            holder="the table of faces by climate zone",
+            says=f"{_WORDS[face]} in this climate zone",
+            faces=(face,),
+            source=source,
+        ),
+    )
+
+
+def _told(advice: Sequence[Advice], face: FaceWord | None) -> tuple[str, ...]:
+    if face is None:
+        return ()
+    against = [f"{a.holder}: {a.says}" for a in advice if a.agrees is False]
+    return () if not against else (f"Published advice that differs: {'; '.join(against)}.",)
+
+
+def _check(options: Sequence[FaceOption]) -> None:
+    faces = [o.face for o in options]
+    empty = [o.face for o in options if not o.verdicts]
+    if faces and len(set(faces)) == len(faces) and not empty:
+        return
+    told = f"{len(faces)} face options cannot be compared"
+    remedy = "give one option per face, each with the verdict on one place or more"
+    raise InputError([Problem(subject="faces", sentence=told, remedy=remedy)])
