@@ -66,6 +66,13 @@ def sun_position(instant: Values, place: Place) -> Sun:
     )
 
 
+def declination(instant: Values) -> Floats:
+    """Return how far north of the equator the sun stands overhead at instants [s]. [rad]"""
+    time = np.asarray(instant, dtype=np.float64)
+    tilt, _, _ = _orbit((time / 86_400.0 + 2_440_587.5 - _J2000) / 36_525.0)
+    return tilt
+
+
 def incidence(sun: Sun, azimuth: float, tilt: float) -> Floats:
     """Return the cosine of the angle between the sun and a face's normal, zero behind it. [-]"""
     flat = np.cos(sun.elevation) * np.sin(tilt) * np.cos(sun.azimuth - azimuth)

@@ -37,7 +37,11 @@ ZERO = Fraction(0)
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Site:
-    """Where the house stands. `zone_edition` names the edition `climate_zone` is read in."""
+    """Where the house stands. `zone_edition` names the edition `climate_zone` is read in.
+
+    `county` and `state` (two letters) are those of the United States; `weather` is a file of
+    hourly weather beside the plan, `station` the number of the station to generate a year from.
+    """
 
     name: str
     place: str | None = None
@@ -46,6 +50,10 @@ class Site:
     elevation: Length = ZERO
     climate_zone: str | None = None
     zone_edition: str | None = None
+    county: str | None = None
+    state: str | None = None
+    station: str | None = None
+    weather: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

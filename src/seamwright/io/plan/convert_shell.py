@@ -40,6 +40,10 @@ def site_of(fields: PlanFields) -> Site:
         elevation=site.elevation,
         climate_zone=site.climate_zone,
         zone_edition=site.zone_edition,
+        county=site.county,
+        state=site.state,
+        station=site.station,
+        weather=site.weather,
     )
 
 

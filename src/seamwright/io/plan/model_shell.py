@@ -44,6 +44,10 @@ class SiteFields(Fields):
     elevation: Length = Fraction(0)
     climate_zone: Words | None = None
     zone_edition: Words | None = None
+    county: Words | None = None
+    state: Words | None = None
+    station: Words | None = None
+    weather: Words | None = None
 
 
 class PanelTypeFields(Fields):

@@ -1,0 +1,215 @@
+"""The climate of a house: its weather file, else a year generated from the station nearest by."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from seamwright.climate.counties import County, find_counties, nearest_county
+from seamwright.climate.generated import GENERATED, generated_year, is_generated
+from seamwright.climate.monthly import MonthlyClimate
+from seamwright.climate.stations import NearStation, at_height, distance_between, near_stations
+from seamwright.climate.sun import Place
+from seamwright.climate.weather import HourlyWeather
+from seamwright.errors import InputError, Problem
+from seamwright.io.climate_tables import counties, stations
+from seamwright.io.explain import nearest
+from seamwright.io.weather_year import read_weather
+from seamwright.shell.plan import Site
+
+FARTHEST = 500_000.0
+"""Beyond this no station stands for a house. [m] Our own choice."""
+
+FAR, HIGH = 80_000.0, 150.0
+"""Beyond these way and height a note says so. [m] Our own choice."""
+
+NOT_FOR_SIGN_OFF = (
+    f"{GENERATED} weather: made from monthly figures, it never happened. Good for planning and "
+    "comparing; no ground for a sign-off on mold or durability. Bring a measured year with "
+    "--weather FILE."
+)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class HouseClimate:
+    """The hourly weather of a house, the place it is for, one sentence on its origin, notes.
+
+    `near` are the stations near by, the one used first; empty where a file was read. `months` are
+    the figures the year was generated from.
+    """
+
+    weather: HourlyWeather
+    place: Place | None
+    origin: str
+    notes: tuple[str, ...] = ()
+    near: tuple[NearStation, ...] = ()
+    months: MonthlyClimate | None = None
+
+
+def resolve_weather(
+    site: Site, file: Path | None = None, *, seed: int = 1, folder: Path | None = None
+) -> HourlyWeather:
+    """Return the hourly weather of a house; its `source` says where it is from.
+
+    `file` is a TMY3 table, an EPW year or a forecast; without one that of the plan (`site.weather`,
+    looked up in `folder`), else a year **generated** from the nearest station (or `site.station`).
+
+    Raises
+    ------
+    InputError
+        When the file cannot be used, or the plan does not say where the house stands.
+    """
+    return resolve_climate(site, file, seed=seed, folder=folder).weather
+
+
+def resolve_climate(
+    site: Site, file: Path | None = None, *, seed: int = 1, folder: Path | None = None
+) -> HouseClimate:
+    """Return the same with its place, the sentence on its origin, and what to bear in mind."""
+    if file is None and site.weather is not None:
+        file = Path(site.weather) if folder is None else folder / site.weather
+    if file is not None:
+        return _from_file(file, site)
+    place, told = site_place(site)
+    near = _stations(site, place)
+    return _generated(place, near, seed, told)
+
+
+def site_place(site: Site) -> tuple[Place, tuple[str, ...]]:
+    """Return where the house stands, and a note where its county had to stand in.
+
+    An elevation of zero counts as not given.
+
+    Raises
+    ------
+    InputError
+        When the plan says neither latitude and longitude nor county and state.
+    """
+    height = float(site.elevation)
+    if site.latitude_deg is not None and site.longitude_deg is not None:
+        return Place(
+            latitude=math.radians(site.latitude_deg),
+            longitude=math.radians(site.longitude_deg),
+            elevation=height,
+        ), ()
+    county = site_county(site)
+    if county is not None and county.middle is not None:
+        note = f"The place was taken as the middle of {county.name}, {county.state}."
+        return replace(county.middle, elevation=height), (note,)
+    raise _refused("the plan does not say where the house stands",
+                   "give site: latitude and longitude, or county and state, or a weather file "
+                   "with --weather FILE")  # fmt: skip
+
+
+def site_county(site: Site) -> County | None:
+    """Return the county that the plan names, None where it names none.
+
+    Raises
+    ------
+    InputError
+        When the state or county is not known, or the name means more than one.
+    """
+    if site.county is None:
+        return None
+    table = counties()
+    states = sorted({c.state for c in table})
+    if site.state is None:
+        raise _refused(f"county {site.county} is named without its state",
+                       "add state: as two letters, such as WA")  # fmt: skip
+    state = site.state.strip().upper()
+    if state not in states:
+        raise _refused(f"‘{site.state[:30]}’ is no state of the county table",
+                       f"write it as two letters: {nearest(state, states)}")  # fmt: skip
+    found = find_counties(table, state, site.county)
+    if not found:
+        names = [c.name for c in table if c.state == state]
+        raise _refused(f"there is no county ‘{site.county[:40]}’ in {state}",
+                       nearest(site.county, names))  # fmt: skip
+    if len(found) > 1:
+        listed = " or ".join(c.name for c in found)
+        raise _refused(f"county ‘{site.county[:40]}’ may mean {listed}", "write out the one meant")
+    return found[0]
+
+
+def county_near(site: Site) -> tuple[County, float] | None:
+    """Return the county whose middle is nearest the house and how far that is [m].
+
+    None where the plan gives no coordinates or the house stands beyond the table.
+    """
+    if site.latitude_deg is None or site.longitude_deg is None:
+        return None
+    place, _ = site_place(site)
+    county, way = nearest_county(counties(), place)
+    return None if way > FARTHEST else (county, way)
+
+
+def _from_file(file: Path, site: Site) -> HouseClimate:
+    read = read_weather(file)
+    weather = read.weather
+    kind = "weather file" if weather.hours < 8760 else "year of a weather file"
+    notes = list(read.notes)
+    if read.place is not None and site.latitude_deg is not None and site.longitude_deg is not None:
+        way = distance_between(site_place(site)[0], read.place)
+        if way > FAR:
+            notes.append(f"The weather file is for a place {way / 1000:.0f} km from the house.")
+    origin = f"{kind} {file.name}"
+    if is_generated(weather):  # a generated year that was written out and read again
+        notes.append(NOT_FOR_SIGN_OFF)
+        origin = weather.source
+    return HouseClimate(
+        weather=replace(weather, source=origin), place=read.place, origin=origin, notes=tuple(notes)
+    )
+
+
+def _stations(site: Site, place: Place) -> tuple[NearStation, ...]:
+    table = stations()
+    known = site.elevation != 0
+    near = near_stations(table, place, count=4, height_known=known)
+    if site.station is not None:
+        wanted = site.station.strip()
+        own = [s for s in table if s.id == wanted]
+        if not own:
+            raise _refused(f"there is no station ‘{wanted[:20]}’",
+                           f"near by are {', '.join(n.station.id for n in near)}")  # fmt: skip
+        chosen = near_stations(own, place, count=1, height_known=known)
+        return (*chosen, *[n for n in near if n.station.id != wanted][:3])
+    if near[0].distance > FARTHEST:
+        told = f"the nearest station is {near[0].distance / 1000:.0f} km away"
+        raise _refused(told, "give a weather file with --weather FILE (TMY3 or EPW)")
+    return near
+
+
+def _generated(
+    place: Place, near: tuple[NearStation, ...], seed: int, told: tuple[str, ...]
+) -> HouseClimate:
+    first = near[0]
+    station, rise = first.station, first.rise
+    months = station.months
+    notes = [*told, NOT_FOR_SIGN_OFF]
+    if rise is not None and abs(rise) >= 1.0:
+        months = at_height(months, -rise)
+        if abs(rise) > HIGH:
+            notes.append(f"The station is {abs(rise):.0f} m {_way_up(rise)} the house; its air was "
+                         "brought to the house's height by 6.5 K a kilometre.")  # fmt: skip
+    if rise is None:
+        notes.append("The plan gives no elevation: the station's was taken.")
+        place = replace(place, elevation=station.place.elevation)
+    if first.distance > FAR:
+        notes.append(f"The station is {first.distance / 1000:.0f} km away: look at the others.")
+    if months.rain is None:
+        notes.append("The station tells no rain: none falls in this year. Plan for wet days.")
+    else:
+        notes.append("Rain in the station's figures is weak, often a third too little.")
+    year = generated_year(months, place, seed=seed, utc_offset=station.utc_offset)
+    return HouseClimate(
+        weather=year, place=place, origin=year.source, notes=tuple(notes), near=near, months=months
+    )
+
+
+def _way_up(rise: float) -> str:
+    return "above" if rise > 0 else "below"
+
+
+def _refused(sentence: str, remedy: str) -> InputError:
+    return InputError([Problem(subject="site", sentence=sentence, remedy=remedy)])
