@@ -13,8 +13,8 @@ import numpy as np
 
 from seamwright.leakage.evidence import chance_found, log_chance, spot_share
 from seamwright.leakage.hunt_types import Event, FanTest, HuntModel, HuntPrior, Look, Mend
-from seamwright.leakage.places import Place
-from seamwright.leakage.posterior import known_sums
+from seamwright.leakage.places import Place, follows_crew
+from seamwright.leakage.posterior import crew_covariance, known_sums
 
 
 @dataclass(kw_only=True, slots=True)
@@ -63,8 +63,9 @@ def draw(
     shape = houses, len(priors)
     names = sorted({p.place.crew for p in priors})
     of = np.array([names.index(p.place.crew) for p in priors])
-    own = np.array([p.place.kind != "elsewhere" for p in priors])
-    factor = rng.normal(0.0, model.crew_sigma, (houses, len(names)))
+    own = np.array([follows_crew(p.place) for p in priors])
+    root = np.linalg.cholesky(crew_covariance(model, tuple(names)))
+    factor = rng.standard_normal((houses, len(names))) @ root.T
     base = np.array([p.base for p in priors]) * np.exp(
         np.array([p.base_sigma for p in priors]) * rng.standard_normal(shape)
     )

@@ -10,7 +10,8 @@ from tests.leakage.hunt_world import made_up
 
 from seamwright.leakage.hunt import hunt
 from seamwright.leakage.hunt_types import FanTest, HuntModel, Look, Mend
-from seamwright.leakage.rank import Minutes, StopRule, advise, minutes_to_reach, rank, walk
+from seamwright.leakage.rank import Minutes, StopRule, advise, minutes_to_reach, rank
+from seamwright.leakage.rounds import walk
 
 MODEL = HuntModel()
 PRIORS = made_up(30, np.random.default_rng(8))

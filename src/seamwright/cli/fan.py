@@ -16,7 +16,9 @@ from seamwright.errors import InputError, Problem, SeamwrightError
 from seamwright.io.fan_examples import builtin_fan_test, builtin_fan_test_names
 from seamwright.io.fan_json import fan_document
 from seamwright.io.fan_readings import FanFile, read_fan_test
+from seamwright.io.leak_figures import read_figures
 from seamwright.leakage.fan import analyze_fan_test
+from seamwright.leakage.targets import LIMITS
 from seamwright.leakage.types import Accuracy, FanResult, Method, Target
 from seamwright.report.fan_cautions import FAN_CAUTIONS
 from seamwright.report.fan_tables import (
@@ -78,6 +80,11 @@ Edition: TypeAlias = Annotated[
     str | None,
     typer.Option("--edition", metavar="NAME", help='Such as "IECC 2021".', show_default=False),
 ]
+FiguresFile: TypeAlias = Annotated[
+    Path | None,
+    typer.Option("--figures", metavar="FILE", show_default=False,
+                 help="Your own limits by edition, with their sources, as for the forecast."),
+]  # fmt: skip
 Standard: TypeAlias = Annotated[
     Literal["iso-9972", "astm-e779", "astm-e1827"],
     typer.Option("--standard", help="Whose rules; E1827 is for one or two pressures."),
@@ -98,6 +105,7 @@ def run(
     target: Goal = None,
     zone: Zone = None,
     edition: Edition = None,
+    figures: FiguresFile = None,
     standard: Standard = "iso-9972",
     out: Out = None,
     units: Units = "us",
@@ -109,7 +117,8 @@ def run(
     """Work out a fan test: tightness, rules of the standard, verdict."""
     test = _read(file)
     house = house_of(test.envelope, plan=plan, types=types, volume=volume, area=area, rule=rule)
-    goal = target_of(house, target=target, zone=zone, edition=edition)
+    limits = LIMITS if figures is None else read_figures(figures).limits
+    goal = target_of(house, target=target, zone=zone, edition=edition, table=limits)
     result = _analyzed(file, test, house, method=_METHODS[standard], target=goal)
     sheet = _sheet(file.stem, test, house, result)
     data = fan_document(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -11,7 +12,7 @@ from seamwright.cli.source import Source, read_source
 from seamwright.errors import InputError, Problem
 from seamwright.io.fan_units import Measure, to_si, unit_named
 from seamwright.joints.enclosure import Enclosure, measure_enclosure
-from seamwright.leakage.targets import target_for
+from seamwright.leakage.targets import LIMITS, Limit, target_for
 from seamwright.leakage.types import Envelope, Target
 from seamwright.workflow import register_joints
 
@@ -65,12 +66,17 @@ def house_of(
 
 
 def target_of(
-    house: House, *, target: str | None, zone: str | None, edition: str | None
+    house: House,
+    *,
+    target: str | None,
+    zone: str | None,
+    edition: str | None,
+    table: Sequence[Limit] = LIMITS,
 ) -> Target | None:
     """Return the target asked for: a limit or edition in words, or an edition in a zone.
 
     The zone is the one given, else the plan's. Where nothing is asked for, the plan's own edition
-    and zone, if it has them.
+    and zone, if it has them. `table` holds the limits by edition.
     """
     site = None if house.source is None else house.source.plan.site
     place = site.climate_zone if zone is None and site is not None else zone
@@ -82,10 +88,10 @@ def target_of(
         )
         raise InputError([problem])
     if target is not None:
-        return parse_target(target, place)
+        return parse_target(target, place, table)
     if edition is not None:
-        return target_for(place, edition)
-    return None if site is None else plan_target(place, site.zone_edition)[0]
+        return target_for(place, edition, table=table)
+    return None if site is None else plan_target(place, site.zone_edition, table)[0]
 
 
 def flow_limit(target: Target | None, envelope: Envelope) -> float | None:

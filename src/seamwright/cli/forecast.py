@@ -17,6 +17,7 @@ from seamwright.cli.status import ATTENTION, DONE
 from seamwright.errors import InputError, Problem
 from seamwright.io.forecast_json import forecast_document, read_history, write_history
 from seamwright.io.leak_figures import Figures, read_figures
+from seamwright.io.records import Records, read_records
 from seamwright.io.weather_year import read_weather
 from seamwright.leakage.learn import HouseTest, learn, with_test, without_test
 from seamwright.leakage.prior_rows import Workmanship
@@ -32,6 +33,8 @@ from seamwright.report.forecast_sheet import (
     work_table,
     year_tables,
 )
+from seamwright.report.house import SealedHouse
+from seamwright.report.leak_places import leak_places
 from seamwright.report.outlook import Outlook, look_ahead, with_year
 from seamwright.workflow import seal_house
 
@@ -43,9 +46,15 @@ TEST_ERROR = 0.05
 test by the standards in calm weather: `common practice, no source`."""
 
 Work: TypeAlias = Annotated[
-    Workmanship,
-    typer.Option("--workmanship", help="How the joints will be made; see the docs for the words."),
-]
+    Workmanship | None,
+    typer.Option("--workmanship", show_default=False,
+                 help="How the joints will be made; default: the records', else ordinary."),
+]  # fmt: skip
+RecordsFile: TypeAlias = Annotated[
+    Path | None,
+    typer.Option("--records", metavar="FILE", show_default=False,
+                 help="Who made which joints, and how each crew works; as for the hunt."),
+]  # fmt: skip
 Goal: TypeAlias = Annotated[
     str | None,
     typer.Option(
@@ -105,7 +114,7 @@ Forget: TypeAlias = Annotated[
 ]
 Crew: TypeAlias = Annotated[
     str,
-    typer.Option("--crew", metavar="NAME", help="Whose work it is, to learn crew by crew.",
+    typer.Option("--crew", metavar="NAME", help="Whose work it is where the records do not say.",
                  show_default=False),
 ]  # fmt: skip
 Seed: TypeAlias = Annotated[int, typer.Option("--seed", min=0, help="Another set of draws.")]
@@ -114,8 +123,9 @@ Seed: TypeAlias = Annotated[int, typer.Option("--seed", min=0, help="Another set
 def run(
     plan: PlanName,
     *,
-    workmanship: Work = "ordinary",
+    workmanship: Work = None,
     crew: Crew = "",
+    records: RecordsFile = None,
     target: Goal = None,
     history: HistoryFile = None,
     measured: Measured = None,
@@ -139,9 +149,11 @@ def run(
         goal, note = parse_target(target, site.climate_zone, own.limits), ""
     with source.placed():
         house = seal_house(source.plan, shelf(source, catalog))
+    known = _records(records, house)
     look = partial(
-        look_ahead, house, crew=crew, workmanship=workmanship, table=own.table, seed=seed
-    )
+        look_ahead, house, crew=crew, crews=known.crews, made=known.made_by, table=own.table,
+        workmanship=known.workmanship if workmanship is None else workmanship, seed=seed,
+    )  # fmt: skip
     tests = _kept_tests(
         look,
         history=history,
@@ -157,6 +169,11 @@ def run(
     chance = outlook.forecast.chance
     low = chance is not None and chance < ENOUGH
     raise typer.Exit(ATTENTION if low or outlook.enclosure.warnings else DONE)
+
+
+def _records(file: Path | None, house: SealedHouse) -> Records:
+    """Return what the site wrote down, nothing where no file is named."""
+    return Records(facts={}, diary=()) if file is None else read_records(file, leak_places(house))
 
 
 def _over_a_year(outlook: Outlook, weather: Path | None, own: Figures) -> Outlook:

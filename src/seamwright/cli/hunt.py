@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, TypeAlias
 
 import typer
 
 from seamwright.cli.hunt_files import Manner, write_hunt_files
+from seamwright.cli.hunt_input import Given, Known, gather
 from seamwright.cli.options import (
     CatalogFile,
     Day,
@@ -22,12 +23,11 @@ from seamwright.cli.say import cell_text, say, say_json, show_table
 from seamwright.cli.source import read_source, shelf
 from seamwright.cli.status import ATTENTION, DONE
 from seamwright.io.hunt_json import hunt_document
-from seamwright.io.records import Records, read_records
 from seamwright.leakage.hunt import hunt
-from seamwright.leakage.hunt_priors import hunt_model, hunt_priors
 from seamwright.leakage.hunt_story import tell
 from seamwright.leakage.hunt_types import Hunt, Method
-from seamwright.leakage.rank import Advice, Aim, Choice, StopRule, advise, rank, walk
+from seamwright.leakage.rank import Advice, Aim, Choice, StopRule, advise, rank
+from seamwright.leakage.rounds import standing_at, walk
 from seamwright.report.hunt_sheet import (
     SMOKE,
     advice_sentence,
@@ -38,21 +38,44 @@ from seamwright.report.hunt_sheet import (
     place_words,
     rank_table,
 )
-from seamwright.report.leak_places import leak_places
 from seamwright.report.types import Quantity
 from seamwright.workflow import seal_house
 
 OFF = "Turn off and tag every fuel-burning appliance before the fan runs; see docs/hunt.md."
 
+RecordsFile: TypeAlias = Annotated[
+    Path | None,
+    typer.Option("--records", metavar="FILE", show_default=False,
+                 help="What the site wrote down: crews, seals, tests, looks, mends; see the docs."),
+]  # fmt: skip
+HistoryFile: TypeAlias = Annotated[
+    Path | None,
+    typer.Option("--history", metavar="FILE", show_default=False,
+                 help="Tests of finished houses to start from, as seamwright forecast keeps them."),
+]  # fmt: skip
+FiguresFile: TypeAlias = Annotated[
+    Path | None,
+    typer.Option("--figures", metavar="FILE", show_default=False,
+                 help="Your own leak figures by kind or seal, as for the forecast."),
+]  # fmt: skip
+DrynessFile: TypeAlias = Annotated[
+    Path | None,
+    typer.Option("--dryness", metavar="FILE", show_default=False,
+                 help="What each joint tolerates (JSON), for --aim consequence; see the docs."),
+]  # fmt: skip
+
 
 def run(
     plan: PlanName,
     *,
-    records: Annotated[
-        Path | None,
-        typer.Option("--records", metavar="FILE", show_default=False,
-                     help="What the site wrote down: seals, tests, looks, mends; see the docs."),
-    ] = None,
+    records: RecordsFile = None,
+    history: HistoryFile = None,
+    crew: Annotated[
+        str, typer.Option("--crew", metavar="NAME", show_default=False,
+                          help="Whose work it is where the records do not say.")
+    ] = "",
+    dryness: DrynessFile = None,
+    figures: FiguresFile = None,
     top: Annotated[int, typer.Option("--top", min=1, help="How many places to list.")] = 20,
     by: Annotated[Method, typer.Option("--by", help="How you will search.")] = "smoke",
     aim: Annotated[
@@ -73,14 +96,16 @@ def run(
     source = read_source(plan, types=types)
     with source.placed():
         house = seal_house(source.plan, shelf(source, catalog))
-    places = leak_places(house)
-    known = Records(facts={}, diary=()) if records is None else read_records(records, places)
-    model = hunt_model()
-    priors = hunt_priors(places, known.facts, known.workmanship, model=model)
-    found = hunt(priors, known.diary, model, method=by)
-    choices = rank(found, aim=aim)
+    given = Given(records=records, history=history, crew=crew, dryness=dryness, figures=figures)
+    known = gather(house, given, aim)
+    found = hunt(
+        known.start.priors, known.diary, known.start.model, method=by, margins=known.margins
+    )
+    near = neighbors(house.register)
+    rounds = walk(rank(found, aim=aim), near, at=standing_at(known.diary))
+    choices = tuple(choice for some in rounds for choice in some)
     advice = advise(found, choices, StopRule(target=known.target))
-    _, *around = walk(choices, neighbors(house.register))[0]
+    _, *around = rounds[0]
     data = hunt_document(found, choices, advice, top=top, around=around, notes=known.notes)
     if as_json:
         say_json(data)
@@ -93,7 +118,10 @@ def run(
         say(OFF)
     if out is not None:
         sheet = hunt_sheet(found, choices, advice, top=top, notes=known.notes)
-        steps = tell(priors, known.diary, model, method=by, aim=aim)
+        steps = tell(
+            known.start.priors, known.diary, known.start.model, method=by, aim=aim,
+            margins=known.margins, neighbors=near,
+        )  # fmt: skip
         manner = Manner(
             units=units, paper=paper, date=day_of(date), title=source.plan.site.name,
             target=known.target,
@@ -105,7 +133,7 @@ def run(
 
 
 def _show(
-    found: Hunt, choices: tuple[Choice, ...], advice: Advice, known: Records, units: Units
+    found: Hunt, choices: tuple[Choice, ...], advice: Advice, known: Known, units: Units
 ) -> None:
     """Print where to look next, with the neighbors to take along, the advice and the house."""
     for note in known.notes:

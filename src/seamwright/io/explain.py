@@ -31,6 +31,7 @@ NOUNS: dict[str, str] = {
     "foams": "foam",
     "beads": "bead rule",
     "seals": "seal record",
+    "crews": "crew",
     "log": "log entry",
 }
 """What one entry of a list is called."""

@@ -135,8 +135,9 @@ def _result(result: Forecast) -> Json:
     target = result.target
     limits: Mapping[str, str] = {"ach50": "limit_1_h", "q50": "limit_m3_h_m2"}
     return {
-        "id": f"forecast-{result.workmanship}",
+        "id": f"forecast-{'by-crew' if result.crews else result.workmanship}",
         "workmanship": result.workmanship,
+        "crews": [{"id": crew, "workmanship": how} for crew, how in result.crews],
         "draws": result.draws,
         "seed": result.seed,
         "flow_50_m3_h": _spread(result.flow_50, _HOUR),

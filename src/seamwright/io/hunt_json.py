@@ -78,6 +78,8 @@ def _standing(standing: Standing) -> Json:
         "gain_m3_h": standing.gain * _HOUR,
         "looks": standing.looks,
         "mended": standing.mended,
+        "beyond_m3_h": None if standing.beyond is None else standing.beyond * _HOUR,
+        "relief_m3_h": None if standing.relief is None else standing.relief * _HOUR,
         "records": _facts(standing.facts),
     }
 

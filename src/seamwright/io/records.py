@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -28,8 +28,9 @@ _OF_LOOK = ("by", "saw", "pressure")
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Records:
-    """What the site wrote down. `facts` by place id; `diary` in the order of the file; `target` is
-    the flow at 50 Pa to reach [m³/s]; `notes` say what was assumed.
+    """What the site wrote down. `facts` by place id; `diary` in the order of the file; `crews` how
+    each named crew works where the file says so; `target` is the flow at 50 Pa to reach [m³/s];
+    `notes` say what was assumed.
     """
 
     facts: dict[str, Facts]
@@ -37,6 +38,12 @@ class Records:
     workmanship: Workmanship = "ordinary"
     target: float | None = None
     notes: tuple[str, ...] = ()
+    crews: Mapping[str, Workmanship] = field(default_factory=dict)
+
+    @property
+    def made_by(self) -> dict[str, str]:
+        """Return who made each place that the file names a crew for, by its id."""
+        return {at: fact.crew for at, fact in self.facts.items() if fact.crew is not None}
 
 
 def read_records(
@@ -71,6 +78,7 @@ def read_records(
         workmanship=fields.workmanship,
         target=fields.target,
         notes=tuple(reading.notes),
+        crews={crew.name: crew.work for crew in fields.crews if crew.work is not None},
     )
 
 
@@ -90,7 +98,7 @@ class _Reading:
 
     def facts(self, fields: RecordsFields) -> dict[str, Facts]:
         """Return the facts of every place named, later entries over earlier ones."""
-        found: dict[str, Facts] = {}
+        found = self._crews(fields)
         for i, item in enumerate(fields.seals):
             given = {
                 word: value
@@ -100,6 +108,23 @@ class _Reading:
             for k, at in enumerate(item.at):
                 for place_id in self._named(at, ("seals", i, "at", k)):
                     found[place_id] = replace(found.get(place_id, Facts()), **given)
+        return found
+
+    def _crews(self, fields: RecordsFields) -> dict[str, Facts]:
+        """Return who made each place that a crew names as its own."""
+        found: dict[str, Facts] = {}
+        names: set[str] = set()
+        for i, crew in enumerate(fields.crews):
+            if crew.name in names:
+                told = f"there is a crew {crew.name[:40]} before"
+                self._tell(("crews", i, "name"), told, "write each crew once")
+            names.add(crew.name)
+            for k, at in enumerate(() if crew.made is None else crew.made):
+                for place_id in self._named(at, ("crews", i, "made", k)):
+                    if place_id in found and found[place_id].crew != crew.name:
+                        told = f"{place_id} was made by {found[place_id].crew} above"
+                        self._tell(("crews", i, "made", k), told, "name one crew for each place")
+                    found[place_id] = Facts(crew=crew.name)
         return found
 
     def event(self, i: int, item: LogFields) -> Event | None:

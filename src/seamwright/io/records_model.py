@@ -1,4 +1,4 @@
-"""What the site writes down: how places were sealed, and a diary of tests, looks and mends."""
+"""What the site writes down: who made what, how it was sealed, and a diary of tests and looks."""
 
 from __future__ import annotations
 
@@ -66,6 +66,15 @@ Sight: TypeAlias = Annotated[
 Names: TypeAlias = Annotated[tuple[Words, ...], BeforeValidator(_as_list), Field(min_length=1)]
 
 
+class CrewFields(Fields):
+    """A crew: its `name`, how it works where that differs from the rest, and what it made."""
+
+    name: Words
+    work: Annotated[Literal["careful", "ordinary", "careless"], PlainWord] | None = None
+    made: Names | None = None
+    note: Words | None = None
+
+
 class SealFields(Fields):
     """How places were sealed: `at` is an id, a kind, or a list of them; what is known of it."""
 
@@ -103,6 +112,7 @@ class RecordsFields(Fields):
     house: Words | None = None
     workmanship: Annotated[Literal["careful", "ordinary", "careless"], PlainWord] = "ordinary"
     target: Flow | None = None
+    crews: tuple[CrewFields, ...] = ()
     seals: tuple[SealFields, ...] = ()
     log: tuple[LogFields, ...] = ()
 

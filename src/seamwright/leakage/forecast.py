@@ -110,6 +110,7 @@ def forecast(
         budget=None if limit is None else budget_of(groups, parts * lift, limit),
         histogram=_histogram(flow),
         anchor=_anchor(groups, drawn, parts, flow),
+        crews=tuple((crew, how[crew]) for crew in sorted({p.crew for p in places} & set(how))),
     )
 
 

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from seamwright.leakage.learn import Knowledge, joint_normal
-from seamwright.leakage.places import Place
+from seamwright.leakage.places import Place, follows_crew
 from seamwright.leakage.prior_rows import Workmanship
 from seamwright.leakage.priors import LeakTable, Prior, prior_of
 
@@ -38,7 +38,7 @@ class Group:
 
         A window or door comes as it was made: how the shell's crew works does not move it.
         """
-        if self.kind.endswith("_unit"):
+        if not follows_crew(self.places[0]):
             return (kind_factor(self.kind),)
         return (OVERALL, crew_factor(self.crew), kind_factor(self.kind))
 

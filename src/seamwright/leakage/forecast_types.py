@@ -109,6 +109,7 @@ class Anchor:
 class Forecast:
     """The result of a fan test that has not been made, as a distribution.
 
+    `workmanship` is that of every crew that `crews` does not name with its own.
     `flow_50` in m³/s, `ach50` in 1/h, `q50` in m³/(h·m²), `ela_4` in m². `ach50` and `q50` are None
     where the volume or area is unknown; `chance` is None without a target that can be measured.
     """
@@ -129,3 +130,4 @@ class Forecast:
     budget: Budget | None
     histogram: tuple[Bar, ...]
     anchor: Anchor
+    crews: tuple[tuple[str, Workmanship], ...] = ()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
@@ -21,10 +21,12 @@ from seamwright.leakage.hunt_types import (
     Spread,
     Standing,
 )
+from seamwright.leakage.margins import Margin
 from seamwright.leakage.posterior import Piece, weigh
 
 DEFAULT = HuntModel()
 _PAD = 64
+"""Bins of the histogram to either side of a place's sizes, for crews' factors. Solver setting."""
 _LOW, _HIGH = 0.05, 0.95
 _Z90 = 1.6449
 
@@ -35,6 +37,7 @@ def hunt(
     model: HuntModel = DEFAULT,
     *,
     method: Method = "smoke",
+    margins: Mapping[str, Margin] | None = None,
 ) -> Hunt:
     """Return where the hunt stands after a diary, without memory of earlier calls.
 
@@ -46,6 +49,8 @@ def hunt(
         Looks, mends and fan tests in the order in which they happened.
     method : Method
         The way of searching that the chances to find are worked out for.
+    margins : mapping, optional
+        What places tolerate, by id: with it the leak beyond that is worked out too.
 
     Raises
     ------
@@ -60,7 +65,7 @@ def hunt(
     _refuse_strangers(priors, diary)
     grid = make_grid(priors, diary, model)
     made = weigh(grid, model)
-    sums = _Sums(grid, model, method)
+    sums = _Sums(grid, model, method, _allowed(priors, {} if margins is None else margins, model))
     for piece in made:
         sums.add(piece)
     return Hunt(
@@ -78,6 +83,22 @@ def _refuse_strangers(priors: Sequence[HuntPrior], diary: Sequence[Event]) -> No
     for event in diary:
         if isinstance(event, Look | Mend) and event.place not in known:
             raise SeamwrightError(f"there is no place {event.place}; look it up in the register")
+
+
+def _allowed(
+    priors: Sequence[HuntPrior], margins: Mapping[str, Margin], model: HuntModel
+) -> Floats:
+    """Return what each place may leak, spread out and at one spot (N, 2), nan where unknown. [m³/s]
+
+    A defect leaks at one spot and wets the wood there, so that only the spot's length counts.
+    """
+    allowed = np.full((len(priors), 2), np.nan)
+    for i, prior in enumerate(priors):
+        margin = margins.get(prior.place.id)
+        if margin is not None:
+            spot = model.spot if prior.place.length <= 0.0 else min(model.spot, prior.place.length)
+            allowed[i] = margin.tolerates * max(prior.place.length, spot), margin.tolerates * spot
+    return allowed
 
 
 def _whole(made: Sequence[Piece]) -> Spread:
@@ -106,8 +127,10 @@ def _factor(made: Sequence[Piece], crew: int) -> Spread:
 class _Sums:
     """Sums over all points of integration, place by place, and the histogram of each leak."""
 
-    def __init__(self, grid: Grid, model: HuntModel, method: Method) -> None:
+    def __init__(self, grid: Grid, model: HuntModel, method: Method, allowed: Floats) -> None:
         places = len(grid.starts)
+        self.allowed = allowed
+        self.told = np.flatnonzero(~np.isnan(allowed[grid.place, 0]))
         self.grid = grid
         self.detection = model.detections[method]
         self.bins = CELLS + 2 * _PAD
@@ -118,6 +141,9 @@ class _Sums:
         self.defect = np.zeros(places)
         self.found = np.zeros(places)
         self.gain = np.zeros(places)
+        self.beyond = np.zeros(places)
+        self.relief = np.zeros(places)
+        self.shares = model.mend_success, model.mend_share, model.sound_share
         held = model.mend_success
         self.gains = held * (1.0 - model.mend_share), held * (1.0 - model.sound_share)
 
@@ -140,6 +166,29 @@ class _Sums:
             by_place = np.bincount(place, part.sum(axis=1), minlength=len(self.leak))
             setattr(self, name, getattr(self, name) + by_place)
         self._deposit(size, chance)
+        if len(self.told):
+            rows = self.told
+            self._too_much(flow[rows], chance[rows], at_spot[rows], spread[rows])
+
+    def _too_much(self, flow: Floats, chance: Floats, at_spot: Floats, spread: Floats) -> None:
+        """Add the leak beyond what the told places tolerate, and what a look and a mend take off.
+
+        `at_spot` and `spread` are the chances that a search finds a defect or a spread-out leak.
+        """
+        rows, held = self.told, self.shares[0]
+        place, broken = self.grid.place[rows], self.grid.broken[rows][:, None]
+        defect = self.grid.defect[rows]
+        beyond, relief = np.zeros_like(flow), np.zeros_like(flow)
+        for found, part, share, allowed in (
+            (at_spot, defect, self.shares[1], self.allowed[place, 1:]),
+            (spread, 1.0 - defect, self.shares[2], self.allowed[place, :1]),
+        ):
+            over = np.maximum(flow - allowed, 0.0)
+            left = np.maximum(share * flow - allowed, 0.0)
+            beyond += chance * part * over
+            relief += held * found * (over - left) * broken
+        self.beyond += np.bincount(place, beyond.sum(axis=1), minlength=len(self.beyond))
+        self.relief += np.bincount(place, relief.sum(axis=1), minlength=len(self.relief))
 
     def _deposit(self, size: Floats, chance: Floats) -> None:
         """Add chances to the histogram of ln leak; a cell between two bins goes to both."""
@@ -160,6 +209,7 @@ class _Sums:
         """Return every place as it stands."""
         low, high = self._quantile(_LOW), self._quantile(_HIGH)
         whole = float(self.leak.sum())
+        told = ~np.isnan(self.allowed[:, 0])
         looks = Counter(event.place for event in diary if isinstance(event, Look))
         mends = Counter(event.place for event in diary if isinstance(event, Mend))
         return tuple(
@@ -175,6 +225,8 @@ class _Sums:
                 gain=float(self.gain[i]),
                 looks=looks[prior.place.id],
                 mended=mends[prior.place.id],
+                beyond=float(self.beyond[i]) if told[i] else None,
+                relief=float(self.relief[i]) if told[i] else None,
             )
             for i, prior in enumerate(priors)
         )

@@ -16,6 +16,7 @@ from scipy.special import ndtr, ndtri
 
 from seamwright.leakage.evidence import Floats, log_chance, spot_share
 from seamwright.leakage.hunt_types import Event, FanTest, HuntModel, HuntPrior, Look, Mend
+from seamwright.leakage.places import follows_crew
 
 Ints = NDArray[np.intp]
 
@@ -103,7 +104,7 @@ def make_grid(priors: Sequence[HuntPrior], diary: Sequence[Event], model: HuntMo
 
 def _crew(prior: HuntPrior) -> str | None:
     """Return the crew that made a place; None for what no crew made."""
-    if prior.place.kind == "elsewhere":
+    if not follows_crew(prior.place):
         return None
     return prior.place.crew if prior.facts.crew is None else prior.facts.crew
 

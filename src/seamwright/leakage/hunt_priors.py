@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from seamwright.leakage.hunt_types import ELSEWHERE, Facts, HuntModel, HuntPrior
-from seamwright.leakage.places import Place
+from seamwright.leakage.crew_law import crew_law, kind_sigma, learned_shifts
+from seamwright.leakage.hunt_types import ELSEWHERE, CrewLaw, Facts, HuntModel, HuntPrior
+from seamwright.leakage.learn import Knowledge
+from seamwright.leakage.places import Place, made_by
 from seamwright.leakage.prior_rows import Workmanship
 from seamwright.leakage.priors import DEFAULT_TABLE, LeakTable, is_line, prior_of
 
@@ -57,6 +59,50 @@ ELSEWHERE_SHARE, ELSEWHERE_SIGMA = 0.05, 0.8
 of the register, as a share of the rest: all `common practice, no source`."""
 
 _MOST, _LEAST = 0.97, 1e-4
+"""Chances of a defect that no record goes beyond [-]: `common practice, no source`."""
+
+_LEAST_FLOW = 1e-8
+"""So that every leak has a logarithm: 0.04 l/h, far below what a search senses. [m³/s] Solver
+setting."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Start:
+    """Where a hunt starts: the priors of its places, and its constants with the crews' law."""
+
+    priors: tuple[HuntPrior, ...]
+    model: HuntModel
+
+
+def hunt_start(
+    places: Sequence[Place],
+    facts: Mapping[str, Facts] | None = None,
+    workmanship: Workmanship = "ordinary",
+    *,
+    crews: Mapping[str, Workmanship] | None = None,
+    table: LeakTable = DEFAULT_TABLE,
+    knowledge: Knowledge | None = None,
+) -> Start:
+    """Return where the hunt starts: the forecast of every place, as far as tests have taught it.
+
+    Who made a place is in its record, else in the place; `crews` says how each works where that is
+    not `workmanship`. What the tests of `knowledge` say of house, crew and kind moves every place,
+    and what they leave open stays in the spreads, so that an empty history changes nothing.
+    """
+    known = {} if facts is None else facts
+    named = {at: fact.crew for at, fact in known.items() if fact.crew is not None}
+    whose = made_by(places, named)
+    learned = Knowledge(spreads=table.spreads) if knowledge is None else knowledge
+    how = {} if crews is None else crews
+    flows = [prior_of(p, how.get(p.crew, workmanship), table).flow for p in whose]
+    shifts = learned_shifts(whose, learned)
+    law = crew_law(whose, [f * math.exp(shifts[p.id]) for p, f in zip(whose, flows, strict=True)],
+                   learned)  # fmt: skip
+    model = hunt_model(table, law)
+    return Start(
+        priors=hunt_priors(whose, known, workmanship, table, model, crews=how, knowledge=learned),
+        model=model,
+    )
 
 
 def hunt_priors(
@@ -65,28 +111,44 @@ def hunt_priors(
     workmanship: Workmanship = "ordinary",
     table: LeakTable = DEFAULT_TABLE,
     model: HuntModel | None = None,
+    *,
+    crews: Mapping[str, Workmanship] | None = None,
+    knowledge: Knowledge | None = None,
 ) -> tuple[HuntPrior, ...]:
     """Return the prior of every place, in order, and last that of the leak elsewhere.
 
-    The spread that the table gives to kinds of places goes to each place by itself.
+    The spread that is left to kinds of places goes to each place by itself.
     """
     known = {} if facts is None else facts
     used = hunt_model(table) if model is None else model
+    learned = Knowledge(spreads=table.spreads) if knowledge is None else knowledge
+    how = {} if crews is None else crews
+    shifts = learned_shifts(places, learned)
     made = tuple(
-        _prior(place, known.get(place.id, Facts()), workmanship, table, used) for place in places
+        _prior(
+            place,
+            known.get(place.id, Facts()),
+            how.get(place.crew, workmanship),
+            table,
+            used,
+            shift=shifts[place.id],
+            kind=kind_sigma(place, learned),
+        )
+        for place in places
     )
     return (*made, _elsewhere(made))
 
 
-def hunt_model(table: LeakTable = DEFAULT_TABLE) -> HuntModel:
+def hunt_model(table: LeakTable = DEFAULT_TABLE, law: CrewLaw | None = None) -> HuntModel:
     """Return the constants of the hunt with a crew's spread as wide as the forecast has it.
 
-    It holds the table's spreads for all houses, for the crew, and for kinds where about a sixth of
-    the variance of kinds stays in the sum of a whole house.
+    `law` is that of the crews of this house. For others the spread holds the table's for all
+    houses, for the crew, and for kinds where about a sixth of the variance of kinds stays in the
+    sum of a whole house.
     """
     spreads = table.spreads
     whole = spreads.overall**2 + spreads.crew**2 + spreads.kind**2 / 6.0
-    return replace(HuntModel(), crew_sigma=math.sqrt(whole))
+    return replace(HuntModel(), crew_sigma=math.sqrt(whole), crew_law=law)
 
 
 def defect_chance(place: Place, workmanship: Workmanship) -> float:
@@ -112,11 +174,19 @@ def _planned(place: Place) -> float:
 
 
 def _prior(
-    place: Place, facts: Facts, workmanship: Workmanship, table: LeakTable, model: HuntModel
+    place: Place,
+    facts: Facts,
+    workmanship: Workmanship,
+    table: LeakTable,
+    model: HuntModel,
+    *,
+    shift: float,
+    kind: float,
 ) -> HuntPrior:
-    mean = max(prior_of(place, workmanship, table).flow, 1e-8)
+    """Return one prior; tests have moved the place by `shift` and left `kind` open."""
+    mean = max(prior_of(place, workmanship, table).flow, _LEAST_FLOW) * math.exp(shift)
     chance = defect_chance(place, workmanship)
-    sigma = math.hypot(BASE_SIGMA, table.spreads.kind)
+    sigma = math.hypot(BASE_SIGMA, kind)
     return HuntPrior(
         place=place,
         base=(1.0 - DEFECT_SHARE) * mean * math.exp(-(sigma**2) / 2.0),

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from seamwright.leakage.hunt import DEFAULT, hunt
 from seamwright.leakage.hunt_types import Event, FanTest, Hunt, HuntModel, HuntPrior, Look, Method
+from seamwright.leakage.margins import Margin
 from seamwright.leakage.rank import Aim, rank
+from seamwright.leakage.rounds import standing_at, walk
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -40,12 +42,19 @@ def tell(
     *,
     method: Method = "smoke",
     aim: Aim = "leak",
+    margins: Mapping[str, Margin] | None = None,
+    neighbors: Mapping[str, Sequence[str]] | None = None,
 ) -> tuple[Step, ...]:
-    """Return the forecast and where the hunt stood after each entry of the diary."""
+    """Return the forecast and where the hunt stood after each entry of the diary.
+
+    `neighbors` are the places searched from the same spot; without them each stands alone.
+    """
+    near = {} if neighbors is None else neighbors
     steps = []
     for count in range(len(diary) + 1):
-        found = hunt(priors, diary[:count], model, method=method)
-        order = tuple(choice.standing.place.id for choice in rank(found, aim=aim))
+        found = hunt(priors, diary[:count], model, method=method, margins=margins)
+        rounds = walk(rank(found, aim=aim), near, at=standing_at(diary[:count]))
+        order = tuple(choice.standing.place.id for some in rounds for choice in some)
         event = diary[count - 1] if count else None
         steps.append(Step(event=event, hunt=found, order=order))
     return tuple(steps)

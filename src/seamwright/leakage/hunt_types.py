@@ -109,12 +109,24 @@ class Detection:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class CrewLaw:
+    """What is known of the crews' factors before the hunt: normal in logarithms around 0, since
+    what earlier tests have taught is in the places' own priors; rows and columns as `crews`. [-]
+    """
+
+    crews: tuple[str, ...]
+    covariance: tuple[tuple[float, ...], ...]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class HuntModel:
     """Every constant of the hunt. All are `common practice, no source` unless said otherwise.
 
     Attributes
     ----------
     crew_sigma : how far one crew's work leaks more or less throughout (of the logarithm) [-]
+    crew_law : the same for crews that have something in common or were tested before; crews that
+        are not in it, and all without it, have `crew_sigma` and nothing in common
     detections : by method, at a spot
     spot : length of a joint that a searcher senses at once [m]
     whisper, strength_step, strength_spread : flow of strength 1 [m³/s]; ratio of flows from one
@@ -130,6 +142,7 @@ class HuntModel:
     """
 
     crew_sigma: float = 0.52
+    crew_law: CrewLaw | None = None
     detections: Mapping[Method, Detection] = field(
         default_factory=lambda: MappingProxyType(
             {
@@ -172,6 +185,8 @@ class Standing:
 
     `found` is the chance that a look finds something; `gain` the expected fall of the leak by one
     look and, if something is found, one mend [m³/s]. `share` is of the whole house's leak.
+    `beyond` is the expected leak beyond what the place tolerates and `relief` its expected fall by
+    one look and mend [m³/s], None where nobody knows what it tolerates.
     """
 
     place: Place
@@ -185,6 +200,8 @@ class Standing:
     gain: float
     looks: int = 0
     mended: int = 0
+    beyond: float | None = None
+    relief: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

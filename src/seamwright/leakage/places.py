@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 Layer: TypeAlias = Literal[
@@ -29,3 +30,18 @@ class Place:
     reachable: bool = True
     crew: str = ""
     consequence: float = 1.0
+
+
+def follows_crew(place: Place) -> bool:
+    """Return whether the work of the shell's crew moves a place.
+
+    A window or door comes as it was made and hung, and the leak elsewhere is nobody's work.
+    """
+    return not place.kind.endswith("_unit") and place.kind != "elsewhere"
+
+
+def made_by(places: Sequence[Place], crews: Mapping[str, str]) -> tuple[Place, ...]:
+    """Return the places with who made each, by id; those not named keep their crew."""
+    return tuple(
+        replace(place, crew=crews[place.id]) if place.id in crews else place for place in places
+    )

@@ -29,6 +29,7 @@ _NEGLIGIBLE = 3e-3
 _SURELY = 6.0
 """Standard errors beyond a test that no single place can leak, since no other leaks less than 0."""
 _IMPOSSIBLE = -1e3
+_LEAST_VARIANCE = 1e-12
 _ROUGHLY = 1e-2
 """Newton decrement at which a factor's density is known well enough, corrected to second order."""
 
@@ -66,7 +67,7 @@ def weigh(grid: Grid, model: HuntModel) -> tuple[Piece, ...]:
     """Return the house weighed by all that is known, at every point of integration."""
     trial = _Trial(grid, known_sums(grid.tests, model), model)
     made = []
-    for weight, factors in _points(trial, len(grid.crews), model.crew_sigma):
+    for weight, factors in _points(trial, len(grid.crews)):
         block = trial.block(factors)
         found, _ = meet(block, trial.sums, trial.tilt_at(factors))
         mean, variance = _now(grid, block, found, trial.sums)
@@ -82,11 +83,26 @@ def weigh(grid: Grid, model: HuntModel) -> tuple[Piece, ...]:
     return tuple(made)
 
 
+def crew_covariance(model: HuntModel, crews: tuple[str, ...]) -> Floats:
+    """Return the covariance (K, K) of the crews' ln factors before the hunt. [-]"""
+    covariance = np.eye(len(crews)) * model.crew_sigma**2
+    law = model.crew_law
+    if law is not None:
+        here = [k for k, crew in enumerate(crews) if crew in law.crews]
+        there = [law.crews.index(crews[k]) for k in here]
+        known = np.array(law.covariance).reshape(len(law.crews), len(law.crews))
+        covariance[np.ix_(here, here)] = known[np.ix_(there, there)]
+    return covariance
+
+
 class _Trial:
     """The density of the crews' factors, with the tilt found at each tried point."""
 
     def __init__(self, grid: Grid, sums: Sums, model: HuntModel) -> None:
         self.grid, self.sums, self.model = grid, sums, model
+        covariance = crew_covariance(model, grid.crews)
+        self.sigma = float(np.sqrt(np.diag(covariance).max(initial=0.0)))
+        self.precision = np.linalg.inv(covariance + np.eye(len(covariance)) * _LEAST_VARIANCE)
         self.tried: dict[tuple[float, ...], tuple[float, Floats]] = {}
         self.tilt = np.zeros(len(sums.flow))
         self.leak = np.exp(grid.size)
@@ -124,16 +140,16 @@ class _Trial:
         if key not in self.tried:
             found, value = meet(self.block(factors), self.sums, self.tilt, near=_ROUGHLY)
             self.tilt = found.tilt
-            prior = -0.5 * float(factors @ factors) / max(self.model.crew_sigma, 1e-9) ** 2
+            prior = -0.5 * float(factors @ self.precision @ factors)
             self.tried[key] = (value + prior, found.tilt)
         return self.tried[key][0]
 
 
-def _points(trial: _Trial, crews: int, sigma: float) -> list[tuple[float, Floats]]:
+def _points(trial: _Trial, crews: int) -> list[tuple[float, Floats]]:
     """Return points of integration over the factors with weights that sum to 1."""
-    if crews == 0 or sigma <= 0.0:
+    if crews == 0 or trial.sigma <= 0.0:
         return [(1.0, np.zeros(crews))]
-    center, width = _together(trial, crews, sigma)
+    center, width = _together(trial, crews, trial.sigma)
     if crews == 1:
         nodes, share = hermegauss(_POINTS)
         places = [np.array([center + width * node]) for node in nodes]
@@ -192,7 +208,7 @@ def _peak(trial: _Trial, start: Floats) -> tuple[Floats, Floats]:
     """
     best = start
     count = len(best)
-    least = 0.25 / trial.model.crew_sigma**2
+    least = 0.25 / trial.sigma**2
     vectors, values = np.eye(count), np.full(count, least)
     for _ in range(_PEAK_STEPS):
         slope, curve = _parabola(trial, best)

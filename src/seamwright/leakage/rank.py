@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -11,7 +11,9 @@ from seamwright.leakage.hunt_types import Hunt, Standing
 from seamwright.leakage.places import Place
 
 Aim: TypeAlias = Literal["leak", "consequence", "defects"]
-"""What the order is after: leak, leak weighed by what it does to the wood, or defects found."""
+"""What the order is after: leak, leak beyond what the wood tolerates, or defects found."""
+WORST = 5.0
+"""Weight of a place where all of a leak does harm: `common practice, no source`. [-]"""
 Word: TypeAlias = Literal["go on", "good enough", "little to gain", "spread thin"]
 
 
@@ -98,6 +100,17 @@ def rank(
     return tuple(sorted(choices, key=lambda c: (-c.score, c.standing.place.id)))
 
 
+def harm(standing: Standing) -> float:
+    """Return how much harmful leak a look and a mend are expected to take off. [m³/s]
+
+    What is beyond the place's tolerance where a moisture result says what it tolerates; else the
+    whole gain times the place's weight as a part of the greatest, `WORST`.
+    """
+    if standing.relief is not None:
+        return standing.relief
+    return standing.gain * standing.place.consequence / WORST
+
+
 def minutes_to_reach(place: Place, minutes: Minutes) -> float:
     """Return the minutes to get to a place: ladder, staging, or opening what covers it. [min]"""
     cover = 0.0 if place.reachable else minutes.covered
@@ -114,34 +127,6 @@ def minutes_to_look(place: Place, minutes: Minutes) -> float:
 def minutes_to_mend(place: Place, minutes: Minutes) -> float:
     """Return the minutes to mend what was found. [min]"""
     return min(minutes.mend + minutes.mend_per_metre * place.length, minutes.mend_most)
-
-
-def walk(
-    choices: Sequence[Choice],
-    neighbors: Mapping[str, Sequence[str]],
-    minutes: Minutes | None = None,
-    *,
-    most: int = 5,
-) -> tuple[tuple[Choice, ...], ...]:
-    """Return rounds: the best place left, with neighbors worth doing while somebody is there.
-
-    A neighbor joins when its gain over its minutes, less those to reach it, beats the best of what
-    is left outside the round.
-    """
-    taken = Minutes() if minutes is None else minutes
-    left = {choice.standing.place.id: choice for choice in choices}
-    rounds = []
-    while left:
-        first = next(iter(left.values()))
-        del left[first.standing.place.id]
-        bar = max((choice.score for choice in left.values()), default=0.0)
-        near = [left[i] for i in neighbors.get(first.standing.place.id, ()) if i in left]
-        joined = [c for c in near if _score_there(c, taken) >= bar]
-        joined = sorted(joined, key=lambda c: -_score_there(c, taken))[: most - 1]
-        for choice in joined:
-            del left[choice.standing.place.id]
-        rounds.append((first, *joined))
-    return tuple(rounds)
 
 
 def advise(hunt: Hunt, choices: Sequence[Choice], rule: StopRule | None = None) -> Advice:
@@ -175,15 +160,5 @@ def _choice(standing: Standing, minutes: Minutes, aim: Aim) -> Choice:
     place = standing.place
     taken = minutes_to_reach(place, minutes) + minutes_to_look(place, minutes)
     taken += standing.found * minutes_to_mend(place, minutes)
-    worth = {
-        "leak": standing.gain,
-        "consequence": standing.gain * place.consequence,
-        "defects": standing.defect,
-    }[aim]
+    worth = {"leak": standing.gain, "consequence": harm(standing), "defects": standing.defect}[aim]
     return Choice(standing=standing, gain=standing.gain, minutes=taken, score=worth / taken)
-
-
-def _score_there(choice: Choice, minutes: Minutes) -> float:
-    """Return a choice's score once somebody stands beside it."""
-    there = choice.minutes - minutes_to_reach(choice.standing.place, minutes)
-    return choice.score * choice.minutes / max(there, 0.1)

@@ -12,6 +12,7 @@ from seamwright.report.forecast_words import (
     lead_sentence,
     place_word,
     target_words,
+    work_words,
 )
 from seamwright.report.outlook import Outlook
 from seamwright.report.types import (
@@ -101,15 +102,18 @@ def result_table(result: Forecast) -> Table:
         rows=tuple(rows),
         widths=(4, 2, 2, 2, 2, 2, 2),
         right=(1, 2, 3, 4, 5, 6),
-        caption=f"Forecast with {result.workmanship} work",
+        caption=f"Forecast with {work_words(result)}",
     )
 
 
 def work_table(outlook: Outlook) -> Table:
-    """Return what careful, ordinary and careless work would give."""
+    """Return what careful, ordinary and careless work of all would give, after that of crews that
+    work each in its own way.
+    """
     goal = target_words(outlook.forecast.target)
+    mixed = (outlook.forecast,) if outlook.forecast.crews else ()
     rows: list[tuple[Cell, ...]] = []
-    for result in outlook.alternatives:
+    for result in (*mixed, *outlook.alternatives):
         spread, size = (
             (result.flow_50, "flow") if result.ach50 is None else (result.ach50, "air_change")
         )
@@ -117,8 +121,8 @@ def work_table(outlook: Outlook) -> Table:
         values = (spread.p50, spread.p05, spread.p95)
         rows.append(
             (
-                result.workmanship,
-                WORK_MEANS[result.workmanship],
+                "by crew" if result.crews else result.workmanship,
+                work_words(result) if result.crews else WORK_MEANS[result.workmanship],
                 *(Quantity(value=value, dimension=dimension) for value in values),
                 _chance(result),
             )

@@ -60,13 +60,19 @@ WORK_MEANS: Mapping[Workmanship, str] = MappingProxyType(
 """What the three words for workmanship stand for: `common practice, no source`."""
 
 
+def work_words(result: Forecast) -> str:
+    """Return the work that a forecast counts on: ``ordinary work (careful by crew north)``."""
+    crews = ", ".join(f"{how} by crew {crew}" for crew, how in result.crews)
+    return f"{result.workmanship} work ({crews})" if crews else f"{result.workmanship} work"
+
+
 def lead_sentence(result: Forecast) -> str:
     """Return the forecast in words: the middle, the span of nine in ten, the chance to pass."""
     spread = result.flow_50 if result.ach50 is None else result.ach50
     unit, factor = ("m³/h", 3600.0) if result.ach50 is None else ("air changes an hour", 1.0)
     middle, low, high = (number(v * factor) for v in (spread.p50, spread.p05, spread.p95))
     text = (
-        f"With {result.workmanship} work the fan test at 50 Pa is as likely to come out below as "
+        f"With {work_words(result)} the fan test at 50 Pa is as likely to come out below as "
         f"above {middle} {unit}; 9 times in 10 between {low} and {high}."
     )
     if result.target is None or result.chance is None:

@@ -162,9 +162,17 @@ def house_table(hunt: Hunt) -> Table:
 
 
 def rank_table(choices: Sequence[Choice]) -> Table:
-    """Return the order to search in: leak with interval, chances, gain and minutes."""
+    """Return the order to search in: leak with interval, chances, gain and minutes.
+
+    Where moisture results are known, also the leak beyond what the place tolerates.
+    """
+    wet = any(choice.standing.beyond is not None for choice in choices)
+    columns, widths = list(_RANKED), [0.6, 2.2, 2.2, 1.4, 1.4, 1.4, 1.1, 1.1, 1.4, 1.2, 3.0]
+    if wet:
+        columns.insert(_BEYOND_AT, "Too much")
+        widths.insert(_BEYOND_AT, 1.4)
     return Table(
-        columns=_RANKED,
+        columns=tuple(columns),
         rows=tuple(
             (
                 str(k),
@@ -173,6 +181,7 @@ def rank_table(choices: Sequence[Choice]) -> Table:
                 _flow(c.standing.leak),
                 _flow(c.standing.low),
                 _flow(c.standing.high),
+                *((_too_much(c.standing),) if wet else ()),
                 _share(c.standing.defect),
                 _share(c.standing.found),
                 _flow(c.gain),
@@ -181,10 +190,10 @@ def rank_table(choices: Sequence[Choice]) -> Table:
             )
             for k, c in enumerate(choices, 1)
         ),
-        widths=(0.6, 2.2, 2.2, 1.4, 1.4, 1.4, 1.1, 1.1, 1.4, 1.2, 3),
-        right=(0, 3, 4, 5, 6, 7, 8, 9),
+        widths=tuple(widths),
+        right=(0, *range(3, len(columns) - 1)),
         caption="Where to look, most gain per minute first",
-    )  # fmt: skip
+    )
 
 
 _RANKED = (
@@ -200,6 +209,9 @@ _RANKED = (
     "Minutes",
     "Why",
 )
+
+
+_BEYOND_AT = 6
 
 
 def tick_table(choices: Sequence[Choice]) -> Table:
@@ -224,6 +236,10 @@ def tick_table(choices: Sequence[Choice]) -> Table:
         right=(4, 5),
         caption="Look here, in this order",
     )
+
+
+def _too_much(standing: Standing) -> Quantity | None:
+    return None if standing.beyond is None else _flow(standing.beyond)
 
 
 def _per_cent(flow: float, hunt: Hunt) -> str:

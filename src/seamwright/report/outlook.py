@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 
 from numpy.typing import ArrayLike
 
@@ -20,7 +21,7 @@ from seamwright.leakage.infiltration import (
     infiltration_year,
 )
 from seamwright.leakage.learn import Knowledge
-from seamwright.leakage.places import Place
+from seamwright.leakage.places import Place, made_by
 from seamwright.leakage.prior_rows import LeakRow, Workmanship
 from seamwright.leakage.priors import DEFAULT_TABLE, WORKMANSHIPS, LeakTable, rows_of
 from seamwright.leakage.types import Target
@@ -91,6 +92,7 @@ def look_ahead(
     workmanship: Workmanship = "ordinary",
     crew: str = "",
     crews: Mapping[str, Workmanship] | None = None,
+    made: Mapping[str, str] | None = None,
     target: Target | None = None,
     knowledge: Knowledge | None = None,
     table: LeakTable = DEFAULT_TABLE,
@@ -100,26 +102,26 @@ def look_ahead(
     """Return how tight a house is likely to be under the work planned, and under other work.
 
     Parameters as for `seamwright.leakage.forecast.forecast`; volume and area come from the shell.
-    `crew` is who makes all of it.
+    `made` says who makes each place, by id, and `crew` who makes the rest. Other work is that of
+    all crews alike.
     """
-    places = leak_places(house, crew=crew)
+    places = made_by(leak_places(house, crew=crew), {} if made is None else made)
     enclosure = measure_enclosure(house.shell, house.register)
-    results = {
-        how: forecast(
-            places,
-            workmanship=how,
-            crews=crews,
-            volume=enclosure.volume,
-            area=enclosure.area,
-            target=target,
-            knowledge=knowledge,
-            table=table,
-            draws=draws,
-            seed=seed,
-        )
-        for how in WORKMANSHIPS
-    }
+    of_work = partial(
+        forecast,
+        places,
+        volume=enclosure.volume,
+        area=enclosure.area,
+        target=target,
+        knowledge=knowledge,
+        table=table,
+        draws=draws,
+        seed=seed,
+    )
+    results = {how: of_work(workmanship=how) for how in WORKMANSHIPS}
     chosen = results[workmanship]
+    if crews:
+        chosen = of_work(workmanship=workmanship, crews=crews)
     setting = setting_of(house, enclosure)
     rows = dict.fromkeys(row for place in places for row in rows_of(place, table))
     return Outlook(
