@@ -65,11 +65,16 @@ FILMS: Mapping[str, float] = MappingProxyType(
     {
         "polyethylene 0.15 mm": 50.0,
         "polyethylene 0.25 mm": 100.0,
+        "polyethylene 0.15 mm, stapled": 8.0,
+        "polyester film 0.2 mm": 50.0,
+        "PVC foil": 30.0,
         "aluminum foil 0.05 mm": 1500.0,
+        "aluminum paper 0.4 mm": 10.0,
         "breather membrane": 0.2,
         "bituminous paper 0.1 mm": 2.0,
         "emulsion paint": 0.1,
         "gloss paint": 3.0,
+        "vinyl wallpaper": 2.0,
     }
 )
 """Thickness of still air that resists vapor as much as the film does. [m] EN ISO 10456:2007,

@@ -111,10 +111,11 @@ def tell(verdict: Verdict) -> str:
     """Return a verdict as a sentence: inside or outside, what binds, when it is worst."""
     least = next(c for c in verdict.criteria if c.name == verdict.binding)
     state = "stays within limits" if verdict.within else "does NOT stay within limits"
-    unit = "" if least.unit == "-" else f" {least.unit}"
+    wood = least.unit == "kg/kg"
+    value = f"{100 * least.value:.1f} %" if wood else f"{least.value:.2f}"
+    limit = f"{100 * least.limit:g} %" if wood else f"{least.limit:g}"
     return (
-        f"{verdict.place} {state}: {least.title} {least.value:.3g}{unit} against "
-        f"{least.limit:g}{unit}, worst in {least.season}"
+        f"{verdict.place} {state}: {least.title} {value} against {limit}, worst in {least.season}"
         + (f"; still {verdict.trend} when the run ends" if verdict.trend in _MOVING else "")
     )
 

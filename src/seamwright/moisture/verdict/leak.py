@@ -29,8 +29,8 @@ def largest_leak(
     """
     _check(levels, margins)
     ranges = _within(levels, margins)
-    case = _case(levels, margins, ranges)
-    level = ranges[0][1] if ranges and ranges[0][0] == levels[0] else None
+    case = _case(margins, ranges)
+    level = ranges[0][1] if margins[0] > 0.0 else None
     return LeakLimit(
         case=case, level=level, ranges=ranges, advice=_advice(case, levels, level, ranges, unit)
     )
@@ -58,15 +58,12 @@ def _crossing(low: float, before: float, high: float, after: float) -> float:
     return low * math.exp(share * math.log(high / low))
 
 
-def _case(
-    levels: Sequence[float], margins: Sequence[float], ranges: tuple[tuple[float, float], ...]
-) -> LeakCase:
+def _case(margins: Sequence[float], ranges: tuple[tuple[float, float], ...]) -> LeakCase:
     if not ranges:
         return "none within"
     if min(margins) > 0.0:
         return "all within"
-    first_last = len(ranges) == 1 and ranges[0][0] == levels[0]
-    return "crosses" if first_last else "not monotone"
+    return "crosses" if len(ranges) == 1 and margins[0] > 0.0 else "not monotone"
 
 
 def _advice(

@@ -10,6 +10,7 @@ from seamwright.moisture.verdict.types import HOURS_OF_YEAR, Trend
 _MONTH_ENDS = np.cumsum([31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]) * 24
 _SEASONS = ("winter", "spring", "summer", "fall")
 _SAME = 1e-3
+_ROUNDING = 1e-9
 
 
 def running_mean(values: Floats, hours: int) -> Floats:
@@ -28,8 +29,9 @@ def running_mean(values: Floats, hours: int) -> Floats:
 def worst_mean(values: Floats, hours: int) -> tuple[float, int]:
     """Return the largest running mean and the hour in the middle of its stretch."""
     means = running_mean(values, hours)
-    at = int(np.argmax(means))
-    return float(means[at]), at + min(hours, len(values)) // 2
+    top = float(means.max())
+    at = int(np.argmax(means >= top - _ROUNDING * abs(top)))
+    return top, at + min(hours, len(values)) // 2
 
 
 def warm_humidity(temperature: Floats, humidity: Floats, hours: int = 720) -> tuple[float, int]:
