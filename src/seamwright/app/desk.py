@@ -1,0 +1,62 @@
+"""What every route works with: the store, the workshop, and the kinds of long work there are."""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Annotated, TypeAlias
+
+from fastapi import Depends, Path, Request
+
+import seamwright
+from seamwright.app.built import Built
+from seamwright.app.jobs import JobKind, Runner
+from seamwright.app.workshop import Workshop
+from seamwright.store.houses import House, find_house
+from seamwright.store.open import Store
+from seamwright.store.revisions import Revision, find_revision
+
+VERSION = seamwright.__version__
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Desk:
+    """The desk behind the routes. `secret` lives as long as the server runs."""
+
+    store: Store
+    workshop: Workshop
+    runner: Runner
+    kinds: Mapping[str, JobKind]
+    secret: bytes = field(default_factory=lambda: secrets.token_bytes(16))
+
+    def close(self) -> None:
+        """Let go of the store."""
+        self.store.close()
+
+    def head(self, house_id: str) -> tuple[House, Revision]:
+        """Return a house and the revision that counts."""
+        house = find_house(self.store, house_id)
+        return house, find_revision(self.store, house_id, house.head)
+
+    def revision(self, house_id: str, number: int | None = None) -> Revision:
+        """Return a revision of a house, the head when no number is given."""
+        house = find_house(self.store, house_id)
+        return find_revision(self.store, house_id, house.head if number is None else number)
+
+    def built(self, house_id: str, number: int | None = None) -> tuple[Revision, Built]:
+        """Return a revision of a house, the head when no number is given, worked out."""
+        row = self.revision(house_id, number)
+        return row, self.workshop.built(row.plan_hash, lambda: row.plan_text)
+
+
+def desk_of(request: Request) -> Desk:
+    """Return the desk of the running app."""
+    desk: Desk = request.app.state.desk
+    return desk
+
+
+TheDesk: TypeAlias = Annotated[Desk, Depends(desk_of)]
+HouseId: TypeAlias = Annotated[str, Path(max_length=20, description="The id of a house.")]
+JointId: TypeAlias = Annotated[str, Path(max_length=120, description="The id of a joint.")]
+RevisionNumber: TypeAlias = Annotated[int, Path(ge=1, le=2**31 - 1)]

@@ -1,0 +1,78 @@
+"""Joints: the table, one of them, its section, and what is to be looked at."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fastapi import APIRouter, Request, Response
+
+from seamwright.app.answer import packed_response
+from seamwright.app.contract.joint import FindingList, JointOut, JointTable
+from seamwright.app.desk import HouseId, JointId, TheDesk
+from seamwright.app.guard import DRAWING_POLICY
+from seamwright.app.joint_docs import findings_out, joint_out, joint_table, section_svg
+from seamwright.app.state import states_of
+from seamwright.app.taste import TheSettings, TheUnits
+from seamwright.store.records import list_records
+
+router = APIRouter(tags=["joints"])
+
+_SVG: dict[int | str, dict[str, Any]] = {
+    200: {"content": {"image/svg+xml": {"schema": {"type": "string"}}}}
+}
+
+
+@router.get("/houses/{house}/joints", response_model=JointTable)
+def get_joints(desk: TheDesk, request: Request, house: HouseId) -> Response:
+    """Return the table of all joints and nodes."""
+    row = desk.revision(house)
+    states = states_of(desk.store, house)
+
+    def make() -> bytes:
+        built = desk.workshop.built(row.plan_hash, lambda: row.plan_text)
+        return joint_table(built, states.by_joint, row.number).model_dump_json().encode()
+
+    key = ("joints", house, row.number, row.plan_hash, states.last)
+    return packed_response(request, desk.workshop.document(key, make))
+
+
+@router.get("/houses/{house}/findings")
+def get_findings(desk: TheDesk, units: TheUnits, house: HouseId) -> FindingList:
+    """Return everything to look at, the gravest first."""
+    _, built = desk.built(house)
+    return FindingList(
+        findings=findings_out(built.house.schedule.findings, units),
+        lost_overrides=list(built.house.register.lost_overrides),
+    )
+
+
+@router.get("/houses/{house}/joints/{joint}")
+def get_joint(desk: TheDesk, units: TheUnits, house: HouseId, joint: JointId) -> JointOut:
+    """Return everything about one joint."""
+    _, built = desk.built(house)
+    state = states_of(desk.store, house).by_joint.get(joint, "open")
+    records = list_records(desk.store, house, joint=joint)
+    return joint_out(built, joint, state, records, units)
+
+
+@router.get("/houses/{house}/joints/{joint}/section", response_class=Response, responses=_SVG)
+def get_section(
+    desk: TheDesk,
+    request: Request,
+    *,
+    units: TheUnits,
+    settings: TheSettings,
+    house: HouseId,
+    joint: JointId,
+) -> Response:
+    """Return the section through one joint as a drawing to scale (SVG)."""
+    row = desk.revision(house)
+
+    def make() -> bytes:
+        built = desk.workshop.built(row.plan_hash, lambda: row.plan_text)
+        return section_svg(built, joint, units, settings.paper).encode()
+
+    key = ("section", row.plan_hash, joint, units, settings.paper)
+    answer = packed_response(request, desk.workshop.document(key, make), "image/svg+xml")
+    answer.headers["Content-Security-Policy"] = DRAWING_POLICY
+    return answer

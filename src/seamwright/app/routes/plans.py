@@ -1,0 +1,42 @@
+"""Plans before they are houses: the built-in ones, and live validation."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter
+
+from seamwright.app.built import build
+from seamwright.app.contract.house import ExampleList, ExampleOut, Validated, ValidateIn
+from seamwright.app.desk import TheDesk
+from seamwright.app.intake import take
+from seamwright.app.summary import invalid, valid
+from seamwright.app.taste import TheUnits
+from seamwright.errors import InputError
+from seamwright.io.plan import builtin_house, builtin_house_names, read_plan
+from seamwright.store.revisions import plan_hash
+
+router = APIRouter(tags=["plans"])
+
+
+@router.get("/examples")
+def list_examples() -> ExampleList:
+    """List the houses that come with the package."""
+    found = []
+    for name in builtin_house_names():
+        site = read_plan(builtin_house(name), name=name).plan.site
+        place = "" if site.place is None else site.place
+        found.append(ExampleOut(name=name, title=site.name, place=place))
+    return ExampleList(examples=found)
+
+
+@router.post("/validate")
+def validate(desk: TheDesk, units: TheUnits, body: ValidateIn) -> Validated:
+    """Say what is wrong with a plan, in the sentences of the command line; keep nothing."""
+    text = ""
+    try:
+        text = take(body.source).text
+        name = plan_hash(text)
+        built = build(name, text)
+    except InputError as error:
+        return invalid(text, error, units)
+    desk.workshop.hold(built)
+    return valid(text, built, units)

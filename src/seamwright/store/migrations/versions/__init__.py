@@ -1,0 +1,1 @@
+"""One file to a step, in order of their numbers."""
