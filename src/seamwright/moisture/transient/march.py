@@ -1,0 +1,216 @@
+"""The march through the hours of a run, compiled: iterate a step, halve it if it will not settle.
+
+A factored matrix is kept from step to step while the iteration settles quickly with it: most steps
+cost a few residuals and solves. It is made anew where a step is slow, changes length, or where a
+volume passes saturation.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from seamwright.moisture.transient.band import Band, factor, solve
+from seamwright.moisture.transient.compiled import compiled
+from seamwright.moisture.transient.kernel import (
+    AIR_HEAT,
+    LATENT,
+    WATER_HEAT,
+    Hour,
+    State,
+    hold,
+    place_of,
+    residual,
+    tally,
+)
+from seamwright.moisture.transient.matrix import assemble
+from seamwright.moisture.transient.net import Net
+from seamwright.moisture.types import Counts, Floats
+
+SLOW = 0.35
+"""Share that one iteration may leave of the last one's residual before the matrix is made anew."""
+
+WIDEST_T, WIDEST_U = 40.0, 2.0
+"""Most that one iteration may change: temperature [K], u below saturation [-]."""
+
+HOUR = 3600.0
+
+MATRIX_STEP, STEPS, ITERATIONS, FACTORS, FAILED = range(5)
+"""Places in `marks`."""
+
+
+class Drives(NamedTuple):
+    """What drives the hours: (hours, airs) four times, (hours, ways)."""
+
+    temperature: Floats
+    face: Floats
+    vapor: Floats
+    rain: Floats
+    flow: Floats
+
+
+class Rule(NamedTuple):
+    """How finely to solve; see `Settings`."""
+
+    step: float
+    least: float
+    tolerance: float
+    most: int
+
+
+class Room(NamedTuple):
+    """Room to work in: the band and its rows, changes of unknowns, start of a step, conductances
+    of parts, and `marks`, which count what was done.
+    """
+
+    band: Band
+    first: Counts
+    last: Counts
+    x: Floats
+    t: Floats
+    u: Floats
+    part: Floats
+    marks: Floats
+
+
+class Watch(NamedTuple):
+    """What to note each hour: for each probe its parts and their areas, and the mass they have."""
+
+    start: Counts
+    part: Counts
+    cell: Counts
+    area: Floats
+    free: Floats
+    mass: Floats
+    temperature: Floats
+    humidity: Floats
+    water: Floats
+
+
+@compiled
+def march(
+    net: Net, s: State, hour: Hour, drives: Drives, rule: Rule, room: Room, watch: Watch,
+    total: Floats,
+) -> None:  # fmt: skip
+    """Run all hours; `room.marks[FAILED]` is the hour that would not settle, or -1."""
+    room.marks[FAILED] = -1.0
+    for k in range(len(drives.temperature)):
+        hour.temperature[:] = drives.temperature[k]
+        hour.face[:] = drives.face[k]
+        hour.vapor[:] = drives.vapor[k]
+        hour.rain[:] = drives.rain[k]
+        hour.flow[:] = drives.flow[k]
+        touch(net, hour)
+        if not pass_hour(net, s, hour, rule, room, total):
+            room.marks[FAILED] = float(k)
+            return
+        note(net, s, watch, k)
+
+
+@compiled
+def touch(net: Net, hour: Hour) -> None:
+    """Set the share of its difference to the wall that passing air gives up at each cell. [-]"""
+    for w in range(len(net.way_first)):
+        flow = abs(hour.flow[w]) * AIR_HEAT
+        for k in range(net.way_start[w], net.way_start[w + 1]):
+            contact = net.way_contact[k]
+            full = contact > 40.0 * flow or math.isinf(contact)
+            hour.share[k] = 1.0 if full else -math.expm1(-contact / max(flow, 1e-300))
+            if contact <= 0.0:
+                hour.share[k] = 0.0
+
+
+@compiled
+def pass_hour(net: Net, s: State, hour: Hour, rule: Rule, room: Room, total: Floats) -> bool:
+    """Take the steps of one hour; return whether all of them settled."""
+    done, dt = 0.0, rule.step
+    while done < HOUR * (1.0 - 1e-9):
+        room.t[:] = s.t
+        room.u[:] = s.u
+        hold(net, s, hour, room.part)
+        if settle(net, s, hour, dt, rule, room):
+            tally(net, s, hour, dt, total)
+            keep(net, s)
+            room.marks[STEPS] += 1.0
+            done += dt
+            if dt < rule.step and round(done / dt) % 2 == 0:
+                dt *= 2.0
+        else:
+            s.t[:] = room.t
+            s.u[:] = room.u
+            dt *= 0.5
+            if dt < rule.least * (1.0 - 1e-9):
+                return False
+    return True
+
+
+@compiled
+def keep(net: Net, s: State) -> None:
+    """Take over what the flows of a settled step brought, to the last bit."""
+    for i in range(len(s.t)):
+        s.water[i] = s.held[i] - s.right[i]
+        s.heat[i] = (net.capacity[i] + WATER_HEAT * s.water[i]) * s.t[i] - s.left[i]
+
+
+@compiled
+def settle(net: Net, s: State, hour: Hour, dt: float, rule: Rule, room: Room) -> bool:
+    """Iterate one step from the state at hand; return whether it came to rest."""
+    warm, wet = residual(net, s, hour, dt)
+    worst = max(warm, wet)
+    stale = room.marks[MATRIX_STEP] != dt
+    for _ in range(rule.most):
+        if worst <= rule.tolerance:
+            return True
+        if stale:
+            assemble(net, s, hour, dt, room.band)
+            factor(room.band, room.first, room.last)
+            room.marks[MATRIX_STEP] = dt
+            room.marks[FACTORS] += 1.0
+        passed = improve(net, s, room)
+        warm, wet = residual(net, s, hour, dt)
+        before, worst = worst, max(warm, wet)
+        stale = passed > 0 or not worst < SLOW * before
+        room.marks[ITERATIONS] += 1.0
+    room.marks[MATRIX_STEP] = 0.0
+    return worst <= rule.tolerance
+
+
+@compiled
+def improve(net: Net, s: State, room: Room) -> int:
+    """Change temperature and u by one solve; return how many volumes passed saturation."""
+    room.x[:] = 0.0
+    for i in range(len(s.t)):
+        row = 2 * net.place[i]
+        room.x[row] = -s.left[i]
+        room.x[row + 1] = -LATENT * s.right[i]
+    solve(room.band, room.first, room.last, room.x)
+    passed = 0
+    for i in range(len(s.t)):
+        row = 2 * net.place[i]
+        s.t[i] += min(max(room.x[row], -WIDEST_T), WIDEST_T)
+        u = s.u[i] + room.x[row + 1]
+        if (u > 1.0) != (s.u[i] > 1.0):
+            passed += 1
+            u = min(max(u, 1.0 - 1e-7), 1.0 + 1e-7)
+        s.u[i] = u
+    return passed
+
+
+@compiled
+def note(net: Net, s: State, watch: Watch, k: int) -> None:
+    """Write down the means of each probe's parts at the end of hour k."""
+    for p in range(len(watch.start) - 1):
+        warm, wet, held, whole = 0.0, 0.0, 0.0, 0.0
+        for q in range(watch.start[p], watch.start[p + 1]):
+            c, area = watch.cell[q], watch.area[q]
+            u = s.u[c]
+            at, f, _ = place_of(min(max(u, 0.0), 1.0))
+            m = net.part_material[watch.part[q]]
+            low, high = net.tables[m, at, 0], net.tables[m, at + 1, 0]
+            held += area * (low + f * (high - low) + max(u - 1.0, 0.0) * watch.free[q])
+            warm += area * s.t[c]
+            wet += area * min(u, 1.0)
+            whole += area
+        watch.temperature[k, p] = warm / whole
+        watch.humidity[k, p] = wet / whole
+        watch.water[k, p] = held / watch.mass[p]

@@ -1,0 +1,109 @@
+"""How what each volume lacks after a step changes with the unknowns: the band matrix, compiled.
+
+Rows and columns of a node are 2 · place (heat, temperature) and 2 · place + 1 (water, u). Rows of
+water are multiplied by the latent heat, so that both are in joules.
+"""
+
+from __future__ import annotations
+
+from seamwright.moisture.transient.band import Band
+from seamwright.moisture.transient.compiled import compiled
+from seamwright.moisture.transient.kernel import (
+    AIR_HEAT,
+    LATENT,
+    RATIO,
+    WATER_HEAT,
+    Hour,
+    State,
+)
+from seamwright.moisture.transient.net import Net
+
+
+@compiled
+def assemble(net: Net, s: State, hour: Hour, dt: float, band: Band) -> None:
+    """Set the matrix at the state that `residual` last worked out."""
+    band[:] = 0.0
+    for i in range(len(s.t)):
+        row = 2 * net.place[i]
+        _add(band, row, row, net.capacity[i] + WATER_HEAT * s.water[i])
+        _add(band, row + 1, row + 1, LATENT * s.slope[i])
+    for k in range(len(net.edge_a)):
+        a, b = 2 * net.place[net.edge_a[k]], 2 * net.place[net.edge_b[k]]
+        _spread(band, a, b, s, net.edge_a[k], dt * hour.heat[k], dt * LATENT * hour.open[k])
+        _spread(band, b, a, s, net.edge_b[k], dt * hour.heat[k], dt * LATENT * hour.open[k])
+    for k in range(len(net.pull_a)):
+        a, b = 2 * net.place[net.pull_a[k]], 2 * net.place[net.pull_b[k]]
+        drag, push = dt * LATENT * hour.drag[k], dt * LATENT * hour.push[k]
+        _pull(band, a, b, drag, push * s.potential_u[net.pull_part_a[k]])
+        _pull(band, b, a, drag, push * s.potential_u[net.pull_part_b[k]])
+    for k in range(len(net.rim_cell)):
+        c = net.rim_cell[k]
+        row, water = 2 * net.place[c], dt * LATENT * net.rim_vapor[k]
+        _add(band, row, row, dt * net.rim_heat[k])
+        _vapor(band, row, row, water * s.vapor_t[c], water * s.vapor_u[c])
+    _with_air(net, s, hour, dt, band)
+
+
+@compiled
+def _spread(
+    band: Band, own: int, other: int, s: State, cell: int, heat: float, water: float
+) -> None:
+    """Add what the state of one volume sends through a link to another."""
+    _add(band, own, own, heat)
+    _add(band, other, own, -heat)
+    by_t, by_u = water * s.vapor_t[cell], water * s.vapor_u[cell]
+    _vapor(band, own, own, by_t, by_u)
+    _vapor(band, other, own, -by_t, -by_u)
+
+
+@compiled
+def _pull(band: Band, own: int, other: int, by_t: float, by_u: float) -> None:
+    _add(band, own + 1, own, by_t)
+    _add(band, own + 1, own + 1, by_u)
+    _add(band, other + 1, own, -by_t)
+    _add(band, other + 1, own + 1, -by_u)
+
+
+@compiled
+def _vapor(band: Band, row: int, column: int, by_t: float, by_u: float) -> None:
+    """Add vapor that leaves a row's volume: its latent heat and itself, alike in joules."""
+    _add(band, row, column, by_t)
+    _add(band, row, column + 1, by_u)
+    _add(band, row + 1, column, by_t)
+    _add(band, row + 1, column + 1, by_u)
+
+
+@compiled
+def _with_air(net: Net, s: State, hour: Hour, dt: float, band: Band) -> None:
+    n = len(s.t)
+    for w in range(len(net.way_first)):
+        flow = abs(hour.flow[w]) * dt
+        back = hour.flow[w] < 0.0
+        start, end = net.way_start[w], net.way_start[w + 1]
+        for k in range(start, end):
+            c = net.way_cell[k]
+            row, node, share = 2 * net.place[c], 2 * net.place[n + k], hour.share[k]
+            dry = net.pressure - min(s.vapor[c], 0.5 * net.pressure)
+            lift = RATIO * net.pressure / (dry * dry)
+            by_t, by_u = lift * s.vapor_t[c], lift * s.vapor_u[c]
+            _add(band, node, node, 1.0)
+            _add(band, node + 1, node + 1, 1.0)
+            _add(band, node, row, -share)
+            _add(band, node + 1, row, -share * by_t)
+            _add(band, node + 1, row + 1, -share * by_u)
+            _add(band, row, row, flow * share * AIR_HEAT)
+            water = flow * share * LATENT
+            _vapor(band, row, row, water * by_t, water * by_u)
+            before = k + 1 if back else k - 1
+            if start <= before < end:
+                up = 2 * net.place[n + before]
+                _add(band, node, up, share - 1.0)
+                _add(band, node + 1, up + 1, share - 1.0)
+                _add(band, row, up, -flow * share * AIR_HEAT)
+                _add(band, row, up + 1, -water)
+                _add(band, row + 1, up + 1, -water)
+
+
+@compiled
+def _add(band: Band, row: int, column: int, value: float) -> None:
+    band[row, column - row + band.shape[1] // 2] += value
