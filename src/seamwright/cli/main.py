@@ -29,6 +29,7 @@ COMMANDS = {
     "tape-now": "Say GO, WAIT or STOP for taping a seam now, and why.",
     "hunt": "Say where to look for the leak next, and when to stop.",
     "report": "Write the whole packet: PDF, drawings, order, data.",
+    "serve": "Keep houses and show them in the browser, on this machine.",
 }
 """Every command, in the order of the work, with the first line of its help. A command's module is
 read only when it runs, so that help and a mistyped word answer at once."""
