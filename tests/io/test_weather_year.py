@@ -22,12 +22,20 @@ GREENSBORO = Path(SPEC.origin).parent / "data" / "723170TYA.CSV"
 EXAMPLE = Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_forecast.csv"
 
 
+STAMPS = [
+    (str(month + 1), str(day + 1), str(hour + 1))
+    for month, days in enumerate((31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31))
+    for day in range(days)
+    for hour in range(24)
+]
+
+
 def epw(hours: int = 8760) -> str:
     """Return an invented EPW year: 10 °C, 80 %, sun at noon, rain in every hundredth hour."""
     rows = ["LOCATION,Invented,-,-,-,0,47.9,-123.6,-8.0,12.0", *["REMARK"] * 7]
     for k in range(hours):
         cells = ["0"] * 35
-        cells[:5] = ["1999", "1", "1", str(k % 24 + 1), "0"]
+        cells[:5] = ["1999", *STAMPS[k], "0"]
         cells[6], cells[7], cells[8], cells[9] = "10.0", "6.7", "80", "101000"
         cells[13] = "500" if 8 <= k % 24 < 16 else "0"
         cells[21], cells[23] = "3.0", "5"
@@ -82,7 +90,6 @@ def test_a_forecast_is_read_as_before() -> None:
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        (epw(100), "has 100 hours"),
         (
             epw().replace("LOCATION,Invented,-,-,-,0,47.9", "LOCATION,Invented,-,-,-,0,x"),
             "latitude",
@@ -91,7 +98,7 @@ def test_a_forecast_is_read_as_before() -> None:
     ],
 )
 def test_a_broken_year_is_refused(text: str, told: str) -> None:
-    """A part of a year, one without a place, or a table without columns is refused."""
+    """A year without a place, a table without columns or with none of its hours is refused."""
     with pytest.raises(FormatError, match=told):
         read_weather(text, name="year")
 
@@ -102,3 +109,59 @@ def test_impossible_values_are_told_with_their_line() -> None:
     lines[20] = lines[20].replace(",10.0,", ",99.9,")
     with pytest.raises(InputError, match=r"year:21: temperature ‘99.9’"):
         read_weather("\n".join(lines), name="year")
+
+
+def with_rows(change) -> str:
+    """Return the invented year with its rows changed."""
+    lines = epw().splitlines()
+    return "\n".join([*lines[:8], *change(lines[8:])])
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        (lambda r: [*r[:20], *r[21:]], r"year:29: 1 hour is missing before 01/01 22:00"),
+        (lambda r: [*r[:20], *r[68:]], r"year:29: 48 hours are missing before 01/03 21:00"),
+        (lambda r: [*r[:20], r[19], *r[20:]], r"year:29: 01/01 20:00 goes back or is there twice"),
+        (lambda r: r[:100], r"year:108: the year ends after 01/05 04:00"),
+        (lambda r: [*r[:9], r[9].replace("1999,1,", "1999,13,"), *r[10:]], "year:18: the date"),
+        (lambda r: [*r[:1416], r[0].replace("1999,1,1", "2000,2,29"), *r[1416:]], "29 February"),
+        (lambda r: [*r[:4], "", *r[5:]], "year:13: the date"),
+    ],
+)
+def test_an_hour_out_of_order_is_told_with_its_line(change, told: str) -> None:
+    """A missing, doubled or misplaced hour, and a year cut short, are told with their line."""
+    with pytest.raises(InputError, match=told):
+        read_weather(with_rows(change), name="year")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        (",10.0,", ",50.0,", "looks like Fahrenheit"),
+        (",80,", ",0.8,", "humidity in percent"),
+        (",500,", ",0.5,", "looks like kW/m²"),
+        (",500,", ",1800,", "irradiance ‘1800’ is not possible"),
+        (",3.0,", ",-1,", "wind ‘-1’ is not possible"),
+        (",80,", ",,", "humidity ‘’ is not possible"),
+    ],
+)
+def test_a_column_in_another_unit_is_told(old: str, new: str, told: str) -> None:
+    """Degrees Fahrenheit, parts of one and kilowatts are recognized and refused."""
+    with pytest.raises(InputError, match=told):
+        read_weather(epw().replace(old, new), name="year")
+
+
+def test_a_table_in_fahrenheit_names_the_column_it_has() -> None:
+    """A TMY3 table whose column names another unit is refused by name."""
+    text = GREENSBORO.read_text().replace("Dry-bulb (C)", "Dry-bulb (F)", 1)
+    with pytest.raises(FormatError, match=r"it has Dry-bulb \(F\)"):
+        read_weather(text, name="year")
+
+
+def test_the_direction_of_the_wind_is_read() -> None:
+    """Directions come in radians from north, clockwise, for every hour of a published year."""
+    direction = read_weather(GREENSBORO).weather.direction
+    assert direction is not None
+    assert direction.min() >= 0.0
+    assert 5.0 < direction.max() < 6.2832

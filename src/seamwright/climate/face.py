@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from seamwright.climate.arrays import Flags, Floats
+from seamwright.climate.rain import driven_rain, falling_rain
 from seamwright.climate.sun import Place, cloudy_global, irradiance, sun_position
 from seamwright.climate.surface import OSB, Skin, evaporation, surface_temperature
 from seamwright.climate.weather import HOUR, HourlyWeather
@@ -17,12 +18,6 @@ Our own estimate: a film of 0.15 mm and as much soaked in; no measurement behind
 
 TOUCH_DRY = 0.01
 """Below this a skin counts as dry to the touch. [kg/m²] Our own estimate."""
-
-_DRIVING = 2.0 / 9.0
-"""Driving rain on a wall, I = 2/9 · v · R^(8/9). ISO 15927-3 (from memory)."""
-
-_WALL_WIND = 0.5
-"""Share of the wind that blows onto a face whose wind direction is unknown. Our own estimate."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -94,7 +89,10 @@ def face_hours(
             )
             for wet in (False, True)
         )
-    rain = np.zeros(weather.hours) if face.covered or face.inner else _rain_on(weather, face)
+    rain = np.zeros(weather.hours)
+    if not (face.covered or face.inner):
+        driven = driven_rain(weather, face.azimuth, face.tilt)
+        rain = falling_rain(weather, face.tilt) + driven
     held, surface = _water(weather, rain, dry_skin, wet_skin, water)
     return FaceHours(
         face=face, weather=weather, sun=sun, surface=surface, condensation=dew, water=held
@@ -118,13 +116,6 @@ def _sun_on(weather: HourlyWeather, face: Face, place: Place | None) -> Floats:
     sun = sun_position(weather.instants + HOUR / 2.0, place)
     flat = cloudy_global(sun, weather.cloud) if weather.sun is None else weather.sun
     return irradiance(sun, flat, face.azimuth, face.tilt)
-
-
-def _rain_on(weather: HourlyWeather, face: Face) -> Floats:
-    """Return the rain that meets a face in each hour. [kg/m²]"""
-    falling = weather.rain * max(np.cos(face.tilt), 0.0)
-    driven = _DRIVING * _WALL_WIND * weather.wind * weather.rain ** (8.0 / 9.0)
-    return np.asarray(falling + driven * np.sin(face.tilt), dtype=np.float64)
 
 
 def _water(

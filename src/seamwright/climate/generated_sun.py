@@ -115,7 +115,7 @@ def _with_means(sun: Floats, wanted: Floats, ceiling: Floats) -> Floats:
 
 
 def _by_month(daily: Floats) -> Floats:
-    sums: Floats = np.bincount(MONTH_OF_DAY, weights=daily)
+    sums = np.bincount(MONTH_OF_DAY, weights=daily)
     return np.asarray(sums / np.asarray(MONTH_DAYS), dtype=np.float64)
 
 
@@ -130,10 +130,9 @@ def _outside(place: Place, noons: Floats) -> Floats:
     tilt, half = declination(noons), _sunset(place, noons)
     across = np.cos(place.latitude) * np.cos(tilt) * np.sin(half)
     along = half * np.sin(place.latitude) * np.sin(tilt)
-    return np.asarray(
-        SOLAR_CONSTANT / sun_position(noons, place).distance ** 2 * (across + along) / np.pi,
-        dtype=np.float64,
-    )
+    distance = sun_position(noons, place).distance
+    got = SOLAR_CONSTANT / distance**2 * (across + along) / np.pi
+    return np.asarray(got, dtype=np.float64)
 
 
 def _hour_cosine(place: Place, instants: Floats, elevation: Floats) -> Floats:

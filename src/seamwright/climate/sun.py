@@ -113,13 +113,21 @@ def diffuse_share(sun: Sun, on_ground: Values) -> Floats:
 
 
 def irradiance(
-    sun: Sun, on_ground: Values, azimuth: float, tilt: float, *, albedo: float = ALBEDO
+    sun: Sun,
+    on_ground: Values,
+    azimuth: float,
+    tilt: float,
+    *,
+    albedo: float = ALBEDO,
+    around_sun: bool = False,
 ) -> Floats:
     """Return the sun on a face from that on flat ground, beam, sky and ground together. [W/m²]
 
-    The sky counts as equally bright all over: some 10 % too little on a face toward the sun.
-    Source: B. Y. H. Liu, R. C. Jordan, The long-term average performance of flat-plate solar-energy
-    collectors, Solar Energy 7 (1963) 53-74.
+    The sky counts as equally bright all over, some 10 % too little on a face toward the sun (B. Y.
+    H. Liu, R. C. Jordan, The long-term average performance of flat-plate solar-energy collectors,
+    Solar Energy 7 (1963) 53-74); with `around_sun` the clear part of it comes from about the sun
+    (J. E. Hay, J. A. Davies, Calculation of the solar radiation incident on an inclined surface,
+    1st Canadian Solar Radiation Data Workshop, 1980, seen second-hand).
     """
     total = np.maximum(np.asarray(on_ground, dtype=np.float64), 0.0)
     height = np.sin(sun.elevation)
@@ -127,10 +135,13 @@ def irradiance(
     diffuse = total * np.where(low, 1.0, diffuse_share(sun, total))
     beam = np.where(low, 0.0, (total - diffuse) / np.maximum(height, _LEAST_COSINE))
     sky = (1.0 + np.cos(tilt)) / 2.0
-    return np.asarray(
-        beam * incidence(sun, azimuth, tilt) + diffuse * sky + total * albedo * (1.0 - sky),
-        dtype=np.float64,
-    )
+    toward = incidence(sun, azimuth, tilt)
+    even = np.ones_like(total)
+    if around_sun:
+        even = 1.0 - np.clip(beam * sun.distance**2 / SOLAR_CONSTANT, 0.0, 1.0)
+    direct = beam + diffuse * (1.0 - even) / np.maximum(height, _LEAST_COSINE)
+    spread = diffuse * even * sky + total * albedo * (1.0 - sky)
+    return np.asarray(direct * toward + spread, dtype=np.float64)
 
 
 def _orbit(t: Floats) -> tuple[Floats, Floats, Floats]:

@@ -20,8 +20,9 @@ class HourlyWeather:
     `start` counts seconds since 1970-01-01T00:00Z, `utc_offset` is local time minus universal time
     [s], for print only. `humidity`, `cloud` parts of one (humidity over water at every
     temperature), `wind` as forecasts give it, 10 m above open ground [m/s], `rain` water fallen
-    in the hour [kg/m², which is mm]. `gust` [m/s] and `sun` on flat ground [W/m²] are None where
-    the source has none. Arrays all have one length.
+    in the hour [kg/m², which is mm]. `gust` [m/s], `sun` on flat ground [W/m²] and `direction`,
+    where the wind comes from, clockwise from north [rad], are None where the source has none.
+    Arrays all have one length.
     """
 
     start: float
@@ -33,6 +34,7 @@ class HourlyWeather:
     cloud: Floats
     gust: Floats | None = None
     sun: Floats | None = None
+    direction: Floats | None = None
     source: str = ""
 
     @property
@@ -67,5 +69,6 @@ class HourlyWeather:
             cloud=self.cloud[first:],
             gust=None if self.gust is None else self.gust[first:],
             sun=None if self.sun is None else self.sun[first:],
+            direction=None if self.direction is None else self.direction[first:],
             source=self.source,
         )

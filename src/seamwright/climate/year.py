@@ -34,6 +34,7 @@ def season(year: HourlyWeather, hour_of_year: int, hours: int, start: float) -> 
         cloud=cut(year.cloud),
         gust=None if year.gust is None else cut(year.gust),
         sun=None if year.sun is None else cut(year.sun),
+        direction=None if year.direction is None else cut(year.direction),
     )
 
 

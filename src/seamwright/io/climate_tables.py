@@ -43,7 +43,7 @@ def _months(row: Mapping[str, str], key: str) -> tuple[float, ...]:
 
 
 def _told(cell: str) -> str | None:
-    return None if not cell else cell
+    return cell if len(cell) > 0 else None
 
 
 def _place(row: Mapping[str, str], elevation: float = 0.0) -> Place:

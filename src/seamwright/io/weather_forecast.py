@@ -10,12 +10,13 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 
 from seamwright.climate.arrays import Floats
+from seamwright.climate.generated import GENERATED
 from seamwright.climate.moist_air import relative_humidity, saturation_over_water
 from seamwright.climate.sun import Place
 from seamwright.climate.weather import HOUR, HourlyWeather
@@ -68,7 +69,19 @@ def read_forecast(source: Path | str | bytes, *, name: str | None = None) -> For
     if report.problems:
         raise InputError(report.problems)
     _require(units, rows, report)
-    return _forecast(facts, units, rows, report)
+    file = _forecast(facts, units, rows, report)
+    return file if not _tells_generated(text) else _generated(file)
+
+
+def _tells_generated(text: str) -> bool:
+    """Return whether a remark or the word ``source`` says that the hours were generated."""
+    head = text[:2000].splitlines()
+    return any(GENERATED in line and line.lstrip().startswith(("#", '"source"')) for line in head)
+
+
+def _generated(file: ForecastFile) -> ForecastFile:
+    weather = replace(file.weather, source=f"{GENERATED}, read from {file.weather.source}")
+    return replace(file, weather=weather)
 
 
 def _from_csv(text: str, report: Report) -> tuple[dict[str, float], dict[str, str], list[_Row]]:

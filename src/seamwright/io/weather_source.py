@@ -24,6 +24,12 @@ FARTHEST = 500_000.0
 FAR, HIGH = 80_000.0, 150.0
 """Beyond these way and height a note says so. [m] Our own choice."""
 
+RAIN_SHARE = 0.63
+"""Share of the rain that typical years hold, median of the stations: amounts are raised by it."""
+
+_DRY_YEAR = 100.0
+"""A station outside the dry zones with less rain in a year hardly reports any. [kg/m²] Our own."""
+
 NOT_FOR_SIGN_OFF = (
     f"{GENERATED} weather: made from monthly figures, it never happened. Good for planning and "
     "comparing; no ground for a sign-off on mold or durability. Bring a measured year with "
@@ -32,7 +38,7 @@ NOT_FOR_SIGN_OFF = (
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
-class HouseClimate:
+class SiteClimate:
     """The hourly weather of a house, the place it is for, one sentence on its origin, notes.
 
     `near` are the stations near by, the one used first; empty where a file was read. `months` are
@@ -65,7 +71,7 @@ def resolve_weather(
 
 def resolve_climate(
     site: Site, file: Path | None = None, *, seed: int = 1, folder: Path | None = None
-) -> HouseClimate:
+) -> SiteClimate:
     """Return the same with its place, the sentence on its origin, and what to bear in mind."""
     if file is None and site.weather is not None:
         file = Path(site.weather) if folder is None else folder / site.weather
@@ -144,7 +150,7 @@ def county_near(site: Site) -> tuple[County, float] | None:
     return None if way > FARTHEST else (county, way)
 
 
-def _from_file(file: Path, site: Site) -> HouseClimate:
+def _from_file(file: Path, site: Site) -> SiteClimate:
     read = read_weather(file)
     weather = read.weather
     kind = "weather file" if weather.hours < 8760 else "year of a weather file"
@@ -157,7 +163,7 @@ def _from_file(file: Path, site: Site) -> HouseClimate:
     if is_generated(weather):  # a generated year that was written out and read again
         notes.append(NOT_FOR_SIGN_OFF)
         origin = weather.source
-    return HouseClimate(
+    return SiteClimate(
         weather=replace(weather, source=origin), place=read.place, origin=origin, notes=tuple(notes)
     )
 
@@ -182,7 +188,7 @@ def _stations(site: Site, place: Place) -> tuple[NearStation, ...]:
 
 def _generated(
     place: Place, near: tuple[NearStation, ...], seed: int, told: tuple[str, ...]
-) -> HouseClimate:
+) -> SiteClimate:
     first = near[0]
     station, rise = first.station, first.rise
     months = station.months
@@ -197,14 +203,28 @@ def _generated(
         place = replace(place, elevation=station.place.elevation)
     if first.distance > FAR:
         notes.append(f"The station is {first.distance / 1000:.0f} km away: look at the others.")
-    if months.rain is None:
-        notes.append("The station tells no rain: none falls in this year. Plan for wet days.")
-    else:
-        notes.append("Rain in the station's figures is weak, often a third too little.")
+    rain, told_rain = _rain(near)
+    notes.append(told_rain)
+    months = replace(months, rain=rain)
     year = generated_year(months, place, seed=seed, utc_offset=station.utc_offset)
-    return HouseClimate(
+    return SiteClimate(
         weather=year, place=place, origin=year.source, notes=tuple(notes), near=near, months=months
     )
+
+
+def _rain(near: tuple[NearStation, ...]) -> tuple[tuple[float, ...] | None, str]:
+    """Return the monthly rain of the first station near by that reports it, raised, and a note."""
+    for one in near:
+        rain, zone = one.station.months.rain, one.station.zone
+        dry = zone is not None and zone.endswith("B")
+        if rain is None or (sum(rain) < _DRY_YEAR and not dry):
+            continue
+        borrowed = "" if one is near[0] else f", taken from {one.station.name}"
+        told = (
+            f"Rain in typical years is weak: amounts were raised by {1 / RAIN_SHARE:.1f}{borrowed}."
+        )
+        return tuple(month / RAIN_SHARE for month in rain), told
+    return None, "No station near by tells its rain: none falls in this year. Plan for wet days."
 
 
 def _way_up(rise: float) -> str:
