@@ -1,0 +1,97 @@
+/** The frame of every page: title block, the seam of pages, the sheet, the foot. */
+
+import { computed } from "@preact/signals";
+import type { ComponentType, JSX } from "preact";
+import { lazy, Suspense } from "preact/compat";
+import type { Schemas } from "./api/client";
+import { Houses } from "./pages/houses";
+import { Failure, Waiting } from "./parts/notices";
+import { Seam } from "./parts/seam";
+import { TitleBlock } from "./parts/title_block";
+import { useRead } from "./state/held";
+import { route } from "./state/route";
+import { say } from "./state/say";
+import { units } from "./state/ways";
+
+export interface HousePage {
+  readonly house: Schemas["HouseOut"];
+  readonly item: string | null;
+  readonly choices: URLSearchParams;
+}
+
+const page = (load: () => Promise<{ Page: ComponentType<HousePage> }>): ComponentType<HousePage> =>
+  lazy(() => load().then((found) => ({ default: found.Page })));
+
+const PAGES: Record<string, ComponentType<HousePage>> = {
+  house: page(() => import("./pages/house")),
+  model: page(() => import("./pages/model")),
+  joints: page(() => import("./pages/joints")),
+  joint: page(() => import("./pages/joint")),
+  node: page(() => import("./pages/node")),
+  sides: page(() => import("./pages/sides")),
+  order: page(() => import("./pages/order")),
+  days: page(() => import("./pages/days")),
+  dryness: page(() => import("./pages/dryness")),
+  air: page(() => import("./pages/air")),
+  search: page(() => import("./pages/search")),
+  papers: page(() => import("./pages/papers")),
+  draw: page(() => import("./pages/redraw")),
+  plan: page(() => import("./pages/plan")),
+};
+
+const NewHouse = lazy(() =>
+  import("./pages/new_house").then((found) => ({ default: found.NewHouse })),
+);
+
+const houseId = computed(() => route.value.house);
+
+export function Desk(): JSX.Element {
+  const held = useRead(houseId.value === null ? null : "/api/v1/houses/{house}", {
+    path: { house: houseId.value ?? "" },
+    query: { units: units.value },
+  });
+  const house = houseId.value === null ? null : held.value;
+  return (
+    <>
+      <a
+        class="skip button"
+        href="#main"
+        onClick={(event) => {
+          event.preventDefault();
+          document.getElementById("main")?.focus();
+        }}
+      >
+        {say("skip")}
+      </a>
+      <TitleBlock house={house} />
+      {houseId.value !== null && <Seam houseId={houseId.value} house={house} />}
+      <Suspense fallback={<Waiting />}>
+        <Body house={house} held={held} />
+      </Suspense>
+      <footer class="foot">{say("foot")}</footer>
+    </>
+  );
+}
+
+interface BodyProps {
+  readonly house: Schemas["HouseOut"] | null;
+  readonly held: { readonly error: unknown };
+}
+
+function Body({ house, held }: BodyProps): JSX.Element {
+  const { page: name, item, choices } = route.value;
+  if (houseId.value === null) return name === "new" ? <NewHouse /> : <Houses />;
+  if (house === null) {
+    return (
+      <main id="main" class="sheet" tabIndex={-1}>
+        {held.error === null ? <Waiting /> : <Failure error={held.error} />}
+      </main>
+    );
+  }
+  const Page = PAGES[name] ?? PAGES.house;
+  return Page === undefined ? (
+    <Houses />
+  ) : (
+    <Page key={`${house.id} ${name}`} house={house} item={item} choices={choices} />
+  );
+}

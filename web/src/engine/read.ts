@@ -1,0 +1,95 @@
+/** The scene as the server packs it, opened: numbers in base64 become typed arrays. */
+
+import type { components } from "../api/schema";
+import { pointAt } from "./mesh";
+import type { JointLine, NodePoint, Role, Scene, Vec3 } from "./types";
+
+export type PackedScene = components["schemas"]["SceneOut"];
+type PackedLines = PackedScene["joints"] & {
+  readonly first_body?: readonly number[];
+  readonly bodies_u32?: string;
+  readonly inner_f32?: string;
+  readonly outer_f32?: string;
+};
+
+const PANELS: Record<string, Role> = {
+  wall: "wall",
+  roof: "roof",
+  floor: "floor",
+  rim: "rim",
+  partition: "partition",
+  slab: "bearing",
+  stem_wall: "bearing",
+  deck: "bearing",
+  other_wall: "bearing",
+};
+
+/** Open a packed scene. A body of a sort nobody knows is a timber. */
+export function readScene(packed: PackedScene): Scene {
+  const { bodies } = packed;
+  return {
+    bodies: {
+      ids: bodies.ids,
+      roles: bodies.sort.map((k) => PANELS[bodies.sorts[k] ?? ""] ?? "timber"),
+      firstVertex: bodies.first_vertex,
+      firstTriangle: bodies.first_triangle,
+      firstEdge: bodies.first_edge,
+      positions: floats(bodies.positions_f32),
+      triangles: wholes(bodies.triangles_u32),
+      edges: wholes(bodies.edges_u32),
+      outward: floats(bodies.outward_f32),
+    },
+    joints: joints(packed),
+    nodes: nodes(packed),
+  };
+}
+
+/** Little-endian 32-bit floats in base64. */
+export function floats(text: string): Float32Array {
+  return new Float32Array(bytes(text));
+}
+
+/** Little-endian 32-bit whole numbers in base64. */
+export function wholes(text: string): Uint32Array {
+  return new Uint32Array(bytes(text));
+}
+
+function bytes(text: string): ArrayBuffer {
+  const letters = atob(text);
+  const list = new Uint8Array(letters.length);
+  for (let k = 0; k < letters.length; k += 1) list[k] = letters.charCodeAt(k);
+  return list.buffer;
+}
+
+type Segment = readonly [Vec3, Vec3];
+
+function joints(scene: PackedScene): JointLine[] {
+  const packed: PackedLines = scene.joints;
+  const ends = floats(packed.ends_f32);
+  const joined = wholes(packed.bodies_u32 ?? "");
+  const first = packed.first_body ?? [];
+  const faces = [packed.inner_f32, packed.outer_f32]
+    .filter((list) => list !== undefined)
+    .map(floats);
+  return packed.ids.map((id, k) => {
+    const own: Segment = [pointAt(ends, 2 * k), pointAt(ends, 2 * k + 1)];
+    const lines = faces.map<Segment>((list) => [pointAt(list, 2 * k), pointAt(list, 2 * k + 1)]);
+    const told = lines.filter(([a, b]) => ![...a, ...b].some(Number.isNaN));
+    return {
+      id,
+      kind: packed.kinds[packed.kind[k] ?? 0] ?? "",
+      bodies: [...joined.subarray(first[k] ?? 0, first[k + 1] ?? 0)],
+      lines: told.length === 0 ? [own] : told,
+    };
+  });
+}
+
+function nodes({ nodes: packed }: PackedScene): NodePoint[] {
+  const at = floats(packed.at_f32);
+  const meeting = wholes(packed.joints_u32);
+  return packed.ids.map((id, k) => ({
+    id,
+    at: pointAt(at, k),
+    joints: [...meeting.subarray(packed.first_joint[k], packed.first_joint[k + 1])],
+  }));
+}

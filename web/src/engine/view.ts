@@ -1,0 +1,450 @@
+/** The window on the model: draws the scene when something changed, and never otherwise. */
+
+import {
+  BufferAttribute,
+  BufferGeometry,
+  Color,
+  DoubleSide,
+  Mesh as Drawn,
+  FrontSide,
+  GreaterDepth,
+  InstancedBufferGeometry,
+  type IUniform,
+  LessEqualDepth,
+  LineSegments,
+  Matrix4,
+  type Object3D,
+  OrthographicCamera,
+  ShaderMaterial,
+  Scene as Stage,
+  Vector2,
+  Vector3,
+  Vector4,
+  WebGLRenderer,
+} from "three";
+import { axesOf, CORNER, depthOf, type Eye, fitted, moved, nearer, turned } from "./camera";
+import { listen } from "./hands";
+import { buildDots, buildRibbons, Dashes, jointAway, paintRibbons, type Ribbons } from "./lines";
+import { buildMesh, type Mesh } from "./mesh";
+import { cutPlane, pickAt } from "./pick";
+import * as shaders from "./shaders";
+import {
+  type Cut,
+  type LineStyle,
+  type Pick,
+  ROLES,
+  type Role,
+  type Scene,
+  type Standing,
+  type Vec3,
+} from "./types";
+import { add, middle, scaled } from "./vector";
+
+const PLAIN: LineStyle = { color: "#000000", width: 2, dash: [], shown: true };
+const FULL_TURN = 220;
+const REACH = 22;
+
+export interface ViewEvents {
+  readonly onPick: (pick: Pick | null) => void;
+  readonly onEye?: (eye: Eye) => void;
+}
+
+export class View {
+  /** How long the last pictures took to draw, newest last. [ms] */
+  readonly frames: number[] = [];
+  private readonly renderer: WebGLRenderer;
+  private readonly stage = new Stage();
+  private readonly camera = new OrthographicCamera();
+  private readonly mesh: Mesh;
+  private readonly ribbons: Ribbons;
+  private readonly dots: ReturnType<typeof buildDots>;
+  private readonly chosen: Ribbons[] = [];
+  private readonly dashes = new Dashes();
+  private readonly shared: Record<string, IUniform>;
+  private readonly jointAways: readonly Vec3[];
+  private readonly jointIndex: ReadonlyMap<string, number>;
+  private readonly stop: () => void;
+  private readonly watcher: ResizeObserver;
+  private styles: readonly LineStyle[] = [];
+  private eye: Eye;
+  private cut: Cut | null = null;
+  private apart = 0;
+  private nodesShown = true;
+  private standing: Record<Role, Standing> = {
+    wall: "solid", roof: "solid", floor: "solid", rim: "solid", partition: "solid", timber: "solid",
+    bearing: "solid",
+  }; // biome-ignore format: one row a role
+  private selected: Pick | null = null;
+  private asked = 0;
+  private glide = 0;
+
+  /** Throws where the browser has no WebGL; the page then shows the static picture. */
+  constructor(
+    private readonly canvas: HTMLCanvasElement,
+    private readonly scene: Scene,
+    private readonly events: ViewEvents,
+    private readonly still: boolean,
+  ) {
+    this.renderer = new WebGLRenderer({ canvas, antialias: true, alpha: false });
+    this.renderer.setClearColor(new Color(1, 1, 1), 1);
+    this.mesh = buildMesh(scene);
+    this.jointAways = scene.joints.map((joint) => jointAway(joint, this.mesh));
+    this.jointIndex = new Map(scene.joints.map((joint, k) => [joint.id, k]));
+    this.ribbons = buildRibbons(scene.joints, this.mesh);
+    this.dots = buildDots(scene, this.mesh);
+    this.shared = {
+      apart: { value: 0 },
+      cut: { value: new Vector4(0, 0, 0, 1) },
+      standing: { value: ROLES.map(() => 0) },
+      window: { value: new Vector2(1, 1) },
+      pixel: { value: 1 },
+      dashes: { value: this.dashes.texture },
+      rows: { value: this.dashes.rows },
+    };
+    this.build();
+    this.eye = fitted(this.mesh.box, CORNER, 1.5);
+    this.stop = listen(canvas, this.hands());
+    this.watcher = new ResizeObserver(() => this.resize());
+    this.watcher.observe(canvas);
+    this.resize();
+    this.fit();
+  }
+
+  /** Set how every joint is drawn, in the order of the scene. */
+  paint(styles: readonly LineStyle[]): void {
+    this.styles = styles;
+    paintRibbons(this.ribbons, (k) => styles[k] ?? PLAIN, this.dashes);
+    this.markChosen();
+    this.ask();
+  }
+
+  setCut(cut: Cut | null): void {
+    this.cut = cut;
+    const { normal, limit } = cutPlane(cut, this.mesh);
+    (this.shared.cut?.value as Vector4).set(...normal, limit);
+    this.ask();
+  }
+
+  /** Draw the house apart by up to `metres`. */
+  setApart(metres: number): void {
+    this.apart = metres;
+    if (this.shared.apart !== undefined) this.shared.apart.value = metres;
+    this.ask();
+  }
+
+  setStanding(standing: Record<Role, Standing>): void {
+    this.standing = standing;
+    const codes = { solid: 0, ghost: 1, hidden: 2 };
+    if (this.shared.standing !== undefined) {
+      this.shared.standing.value = ROLES.map((role) => codes[standing[role]]);
+    }
+    this.ask();
+  }
+
+  setNodes(shown: boolean): void {
+    this.nodesShown = shown;
+    this.markChosen();
+    this.ask();
+  }
+
+  /** Mark a joint or node as chosen; null for none. */
+  select(pick: Pick | null): void {
+    this.selected = pick;
+    this.markChosen();
+    this.ask();
+  }
+
+  /** Bring what is chosen into the middle of the window. */
+  focus(pick: Pick): void {
+    const at = this.placeOf(pick);
+    if (at !== null) this.lookFrom({ ...this.eye, center: at });
+  }
+
+  /** Look from a bearing and a height above the horizon. [deg] */
+  turnTo(bearing: number, tilt: number): void {
+    this.lookFrom(fitted(this.mesh.box, { bearing, tilt }, this.shape()));
+  }
+
+  fit(): void {
+    const { bearing, tilt } = this.eye;
+    this.lookFrom(fitted(this.mesh.box, { bearing, tilt }, this.shape()));
+  }
+
+  /** The picture as it stands, as a PNG. */
+  picture(): string {
+    this.draw();
+    return this.canvas.toDataURL("image/png");
+  }
+
+  /** Turn once around in `count` pictures and say how long each took. [ms] */
+  measure(count: number): number[] {
+    const times: number[] = [];
+    const context = this.renderer.getContext();
+    const probe = new Uint8Array(4);
+    for (let k = 0; k < count; k += 1) {
+      this.eye = turned(this.eye, 360 / count, 0);
+      const start = performance.now();
+      this.draw();
+      context.readPixels(0, 0, 1, 1, context.RGBA, context.UNSIGNED_BYTE, probe);
+      times.push(performance.now() - start);
+    }
+    return times;
+  }
+
+  close(): void {
+    cancelAnimationFrame(this.asked);
+    cancelAnimationFrame(this.glide);
+    this.stop();
+    this.watcher.disconnect();
+    this.stage.traverse((thing) => {
+      if (thing instanceof Drawn || thing instanceof LineSegments) {
+        thing.geometry.dispose();
+        (thing.material as ShaderMaterial).dispose();
+      }
+    });
+    this.dashes.texture.dispose();
+    this.renderer.dispose();
+  }
+
+  private build(): void {
+    const body = new BufferGeometry();
+    body.setAttribute("position", new BufferAttribute(this.mesh.position, 3));
+    body.setAttribute("away", new BufferAttribute(this.mesh.away, 3));
+    body.setAttribute("shade", new BufferAttribute(this.mesh.shade, 1));
+    body.setAttribute("role", new BufferAttribute(this.mesh.role, 1));
+    const edge = new BufferGeometry();
+    edge.setAttribute("position", new BufferAttribute(this.mesh.edgePosition, 3));
+    edge.setAttribute("away", new BufferAttribute(this.mesh.edgeAway, 3));
+    edge.setAttribute("role", new BufferAttribute(this.mesh.edgeRole, 1));
+    edge.setAttribute("shade", new BufferAttribute(new Float32Array(this.mesh.edgeRole.length), 1));
+    this.place(new Drawn(body, this.bodyMaterial(0)), 0);
+    this.place(new Drawn(body, this.bodyMaterial(1)), 4);
+    this.place(new LineSegments(edge, this.edgeMaterial()), 1);
+    this.place(new Drawn(this.ribbons.geometry, this.lineMaterial({ hidden: true })), 2);
+    this.place(new Drawn(this.ribbons.geometry, this.lineMaterial({ hidden: false })), 3);
+    this.place(new Drawn(this.dots.geometry, this.dotMaterial()), 5);
+  }
+
+  private place(thing: Object3D, order: number): void {
+    thing.frustumCulled = false;
+    thing.renderOrder = order;
+    this.stage.add(thing);
+  }
+
+  private bodyMaterial(pass: number): ShaderMaterial {
+    return new ShaderMaterial({
+      vertexShader: shaders.BODY_VERTEX,
+      fragmentShader: shaders.BODY_FRAGMENT,
+      uniforms: { ...this.shared, pass: { value: pass } },
+      side: pass === 0 ? DoubleSide : FrontSide,
+      transparent: pass === 1,
+      depthWrite: pass === 0,
+      polygonOffset: true,
+      polygonOffsetFactor: 1,
+      polygonOffsetUnits: 1,
+    });
+  }
+
+  private edgeMaterial(): ShaderMaterial {
+    return new ShaderMaterial({
+      vertexShader: shaders.BODY_VERTEX,
+      fragmentShader: shaders.EDGE_FRAGMENT,
+      uniforms: this.shared,
+      transparent: true,
+      depthWrite: false,
+    });
+  }
+
+  private lineMaterial(how: { hidden: boolean; over?: string; widen?: number }): ShaderMaterial {
+    return new ShaderMaterial({
+      vertexShader: shaders.LINE_VERTEX,
+      fragmentShader: shaders.LINE_FRAGMENT,
+      uniforms: {
+        ...this.shared,
+        strength: { value: how.hidden ? 0.16 : 1 },
+        lift: { value: 0 },
+        widen: { value: how.widen ?? 0 },
+        over: { value: new Color().setStyle(how.over ?? "#000000", "") },
+        useOver: { value: how.over === undefined ? 0 : 1 },
+      },
+      side: DoubleSide,
+      transparent: true,
+      depthWrite: false,
+      depthFunc: how.hidden ? GreaterDepth : LessEqualDepth,
+      depthTest: how.over === undefined,
+    });
+  }
+
+  private dotMaterial(): ShaderMaterial {
+    return new ShaderMaterial({
+      vertexShader: shaders.NODE_VERTEX,
+      fragmentShader: shaders.NODE_FRAGMENT,
+      uniforms: { ...this.shared, lift: { value: 0 } },
+      transparent: true,
+      depthWrite: false,
+    });
+  }
+
+  private markChosen(): void {
+    for (const old of this.chosen.splice(0)) {
+      const thing = this.stage.getObjectByName("chosen");
+      if (thing !== undefined) this.stage.remove(thing);
+      old.geometry.dispose();
+    }
+    const big = this.dots.geometry.getAttribute("big");
+    this.scene.nodes.forEach((node, k) => {
+      const mine = this.selected?.what === "node" && this.selected.id === node.id;
+      big.setX(k, mine ? 1 : this.nodesShown ? 0 : -1);
+    });
+    big.needsUpdate = true;
+    const index =
+      this.selected?.what === "joint" ? this.jointIndex.get(this.selected.id) : undefined;
+    const joint = index === undefined ? undefined : this.scene.joints[index];
+    if (joint === undefined || index === undefined) return;
+    const style = { ...(this.styles[index] ?? PLAIN), shown: true, dash: [] };
+    for (const [over, widen] of [
+      ["#000000", 9],
+      ["#f0e442", 5],
+    ] as const) {
+      const ribbons = buildRibbons([joint], this.mesh);
+      paintRibbons(ribbons, () => style, this.dashes);
+      const thing = new Drawn(ribbons.geometry, this.lineMaterial({ hidden: false, over, widen }));
+      thing.name = "chosen";
+      this.place(thing, 6);
+      this.chosen.push(ribbons);
+    }
+  }
+
+  private placeOf(pick: Pick): Vec3 | null {
+    if (pick.what === "node")
+      return this.scene.nodes.find((node) => node.id === pick.id)?.at ?? null;
+    const index = this.jointIndex.get(pick.id);
+    const joint = index === undefined ? undefined : this.scene.joints[index];
+    if (joint === undefined || index === undefined) return null;
+    return add(middle(joint.lines.flat()), scaled(this.jointAways[index] ?? [0, 0, 0], this.apart));
+  }
+
+  private hands(): Parameters<typeof listen>[1] {
+    const from = (x: number, y: number): [number, number] => [
+      x - this.canvas.clientWidth / 2,
+      y - this.canvas.clientHeight / 2,
+    ];
+    const look = (eye: Eye): void => {
+      this.eye = eye;
+      this.ask();
+    };
+    return {
+      turn: (dx, dy) => look(turned(this.eye, (dx * FULL_TURN) / 700, (dy * FULL_TURN) / 700)),
+      move: (dx, dy) => look(moved(this.eye, dx, dy, this.canvas.clientHeight)),
+      near: (factor, x, y) =>
+        look(nearer(this.eye, factor, ...from(x, y), this.canvas.clientHeight)),
+      tap: (x, y) => this.events.onPick(this.pick(x, y, REACH)),
+      hover: (x, y) => {
+        this.canvas.style.cursor = this.pick(x, y, 6) === null ? "grab" : "pointer";
+      },
+      fit: () => this.fit(),
+    };
+  }
+
+  private pick(x: number, y: number, radius: number): Pick | null {
+    const world = {
+      scene: this.scene,
+      mesh: this.mesh,
+      jointAways: this.jointAways,
+      nodeAways: this.dots.aways,
+      eye: this.eye,
+      apart: this.apart,
+      cut: this.cut,
+      standing: this.standing,
+      shown: (k: number) => this.styles[k]?.shown ?? true,
+      nodesShown: this.nodesShown,
+    };
+    return pickAt(world, x, y, this.canvas.clientWidth, this.canvas.clientHeight, radius);
+  }
+
+  private shape(): number {
+    return this.canvas.clientWidth / Math.max(this.canvas.clientHeight, 1);
+  }
+
+  /** Go to an eye: gliding, or at once where the reader asked for less motion. */
+  private lookFrom(goal: Eye): void {
+    cancelAnimationFrame(this.glide);
+    const start = this.eye;
+    if (this.still || this.frames.length === 0) {
+      this.eye = goal;
+      this.ask();
+      return;
+    }
+    const begun = performance.now();
+    const swing = ((goal.bearing - start.bearing + 540) % 360) - 180;
+    const step = (): void => {
+      const raw = Math.min(1, (performance.now() - begun) / 240);
+      const t = raw * raw * (3 - 2 * raw);
+      const center = add(scaled(start.center, 1 - t), scaled(goal.center, t));
+      const tilt = start.tilt + (goal.tilt - start.tilt) * t;
+      const span = start.span * (goal.span / start.span) ** t;
+      this.eye = { bearing: (start.bearing + swing * t + 360) % 360, tilt, center, span };
+      this.ask();
+      if (raw < 1) this.glide = requestAnimationFrame(step);
+    };
+    step();
+  }
+
+  private resize(): void {
+    const [width, height] = [this.canvas.clientWidth, this.canvas.clientHeight];
+    if (width === 0 || height === 0) return;
+    const ratio = Math.min(window.devicePixelRatio, 2);
+    this.renderer.setPixelRatio(ratio);
+    this.renderer.setSize(width, height, false);
+    (this.shared.window?.value as Vector2).set(width * ratio, height * ratio);
+    if (this.shared.pixel !== undefined) this.shared.pixel.value = ratio;
+    this.ask();
+  }
+
+  private ask(): void {
+    if (this.asked !== 0) return;
+    this.asked = requestAnimationFrame(() => {
+      this.asked = 0;
+      const start = performance.now();
+      this.draw();
+      this.frames.push(performance.now() - start);
+      if (this.frames.length > 120) this.frames.shift();
+      this.events.onEye?.(this.eye);
+    });
+  }
+
+  private draw(): void {
+    const depth = depthOf(this.mesh.box, this.apart);
+    const half = this.eye.span / 2;
+    const { right, up, toward } = axesOf(this.eye);
+    this.camera.left = -half * this.shape();
+    this.camera.right = half * this.shape();
+    this.camera.top = half;
+    this.camera.bottom = -half;
+    this.camera.near = 0;
+    this.camera.far = 2 * depth;
+    this.camera.updateProjectionMatrix();
+    const pose = new Matrix4().makeBasis(
+      new Vector3(...right),
+      new Vector3(...up),
+      new Vector3(...toward),
+    );
+    pose.setPosition(new Vector3(...add(this.eye.center, scaled(toward, depth))));
+    this.camera.matrixAutoUpdate = false;
+    this.camera.matrix.copy(pose);
+    this.camera.matrixWorld.copy(pose);
+    this.camera.matrixWorldNeedsUpdate = true;
+    this.lift(0.05 / depth);
+    this.renderer.render(this.stage, this.camera);
+  }
+
+  /** Draw lines a hand's breadth nearer than they lie, so that the skin they lie on does not hide them. */
+  private lift(by: number): void {
+    this.stage.traverse((thing) => {
+      if (thing instanceof Drawn && thing.geometry instanceof InstancedBufferGeometry) {
+        const lift = (thing.material as ShaderMaterial).uniforms.lift;
+        if (lift !== undefined) lift.value = by;
+      }
+    });
+  }
+}

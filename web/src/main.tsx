@@ -1,0 +1,11 @@
+/** Start the desk. */
+
+import { render } from "preact";
+import { Desk } from "./desk";
+import "./styles/desk.css";
+import "./styles/table.css";
+import "./styles/model.css";
+import "./styles/drawing.css";
+
+const place = document.getElementById("desk");
+if (place !== null) render(<Desk />, place);
