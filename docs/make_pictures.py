@@ -18,9 +18,10 @@ from seamwright.io.plan import builtin_house, read_plan
 from seamwright.io.records import read_records
 from seamwright.io.weather_forecast import read_forecast
 from seamwright.leakage.fan import analyze_fan_test
-from seamwright.leakage.hunt_priors import hunt_model, hunt_priors
+from seamwright.leakage.hunt_priors import hunt_start
 from seamwright.leakage.hunt_story import tell
 from seamwright.leakage.targets import target_for
+from seamwright.report.hunt_sheet import neighbors
 from seamwright.report.leak_places import leak_places
 from seamwright.report.outlook import look_ahead
 from seamwright.schedule.tape_limits import PRODUCTS
@@ -95,9 +96,9 @@ def hunt_pictures() -> dict[str, str]:
     example = Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_records.yaml"
     places = leak_places(house)
     known = read_records(example, places)
-    model = hunt_model()
-    priors = hunt_priors(places, known.facts, known.workmanship, model=model)
-    steps = tell(priors, known.diary, model)
+    start = hunt_start(places, known.facts, known.workmanship, crews=known.crews)
+    near = neighbors(house.register)
+    steps = tell(start.priors, known.diary, start.model, neighbors=near)
     charts = hunt_charts(steps, system="metric", target=known.target)
     return {f"{chart.name}.svg": chart.svg for chart in charts}
 

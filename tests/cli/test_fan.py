@@ -166,3 +166,16 @@ def test_a_file_that_is_not_there(run: Run) -> None:
     result = run("fan", "nowhere.csv")
     assert result.exit_code == 2
     assert "there is no file ‘nowhere.csv’" in result.stderr
+
+
+def test_limits_of_ones_own_stand_with_their_edition(run: Run, tmp_path: Path) -> None:
+    """An edition of a file of one's own names the target, and is said beside the limit."""
+    own = tmp_path / "own.yaml"
+    own.write_text(
+        "targets:\n  - {edition: County 2026, limit: 2.0, source: ordinance 12-4}\n",
+        encoding="utf-8",
+    )
+    words = ("fan", "heron_house_fan_test", "--figures", own, "--edition", "County 2026")
+    done = run(*words)
+    assert done.exit_code == 0, done.output
+    assert "County 2026, ordinance 12-4" in done.output

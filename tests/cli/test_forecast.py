@@ -131,3 +131,37 @@ def test_own_figures_and_weather_are_used(cabin, run, tmp_path) -> None:
     assert "2.00 ACH50 (County 2026, ordinance 12)" in done.output
     assert "heron_house_forecast.csv" in done.output
     assert "kWh" in done.output
+
+
+def test_crews_of_the_records_work_each_in_its_own_way(cabin, run, tmp_path) -> None:
+    """Who made which joints comes from the records: a careless crew at the sills raises the middle,
+    its name is said, and the test kept weighs each crew by its part.
+    """
+    records, history = tmp_path / "records.yaml", tmp_path / "tests.json"
+    records.write_text(
+        "crews:\n  - {name: north, work: careless, made: [sill, wall spline]}\n"
+        "  - {name: south}\nseals:\n  - {at: [ridge, eave], crew: south}\n",
+        encoding="utf-8",
+    )
+    plain = json.loads(run("forecast", cabin, "--json").stdout)
+    words = ("forecast", cabin, "--records", records, "--history", history)
+    mixed = json.loads(run(*words, "--json").stdout)
+    assert mixed["id"] == "forecast-by-crew"
+    assert mixed["crews"] == [{"id": "north", "workmanship": "careless"}]
+    assert mixed["flow_50_m3_h"]["p50"] > 1.1 * plain["flow_50_m3_h"]["p50"]
+    assert {"crew", "crew:north", "crew:south"} <= {d["id"] for d in mixed["drivers"]}
+    printed = run(*words, "--measured", "300 m3/h", "--as", "first")
+    assert "ordinary work (careless by crew north)" in printed.stdout
+    weights = json.loads(history.read_text())["tests"][0]["anchor"]["weights"]
+    assert weights["crew"] > 0.0
+    assert weights["crew:north"] > 0.0
+    assert weights["crew:south"] > 0.0
+
+
+def test_the_records_say_how_the_work_is_done(cabin, run, tmp_path) -> None:
+    """The records' workmanship stands in where the command line gives none."""
+    records = tmp_path / "records.yaml"
+    records.write_text("workmanship: careless\n", encoding="utf-8")
+    told = [json.loads(run("forecast", cabin, "--records", records, "--json", *more).stdout)
+            for more in ((), ("--workmanship", "careful"))]  # fmt: skip
+    assert [t["workmanship"] for t in told] == ["careless", "careful"]

@@ -126,3 +126,89 @@ def test_a_sheet_for_the_site_is_written(cabin, run, tmp_path) -> None:
         "hunt.pdf", "hunt.json", "hunt-house.svg", "hunt-order.svg", "hunt-places.svg",
     }  # fmt: skip
     assert (out / "hunt.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_the_hunt_starts_from_the_history(cabin, run, tmp_path) -> None:
+    """A tight house of the same crew in the history lowers every expected leak before any test;
+    taken out of the history, the hunt starts where it started without.
+    """
+    history = tmp_path / "tests.json"
+
+    def start(*words: object) -> dict:
+        return json.loads(run("hunt", cabin, "--crew", "north", "--json", *words).stdout)
+
+    plain = start()
+    keep = ("forecast", cabin, "--crew", "north", "--history", history)
+    half = plain["total"]["leak_m3_h"] / 2
+    assert run(*keep, "--measured", f"{half} m3/h", "--as", "shed").exit_code in {0, 1}
+    learned = start("--history", history)
+    assert learned["total"]["leak_m3_h"] < 0.85 * plain["total"]["leak_m3_h"]
+    assert all(
+        now["leak_m3_h"] < before["leak_m3_h"]
+        for now, before in zip(learned["places"], plain["places"], strict=True)
+    )
+    assert learned["notes"] == ["Started from 1 test of a finished house (tests.json)."]
+    assert run(*keep, "--forget", "shed").exit_code in {0, 1}
+    again = start("--history", history)
+    assert [p["leak_m3_h"] for p in again["places"]] == [p["leak_m3_h"] for p in plain["places"]]
+
+
+def test_a_house_does_not_learn_from_its_own_test_twice(cabin, run, tmp_path) -> None:
+    """Where the records tell of a test, the history's test of the same house is left out."""
+    history, records = tmp_path / "tests.json", tmp_path / "r.yaml"
+    records.write_text("log:\n  - {test: T1, flow: 100 m3/h}\n", encoding="utf-8")
+    run("forecast", cabin, "--history", history, "--measured", "100 m3/h")
+    words = ("hunt", cabin, "--records", records, "--json")
+    told = json.loads(run(*words, "--history", history).stdout)
+    assert any("left out" in note for note in told["notes"])
+    assert told["total"] == json.loads(run(*words).stdout)["total"]
+
+
+def test_crews_of_the_records_have_factors_of_their_own(cabin, run, tmp_path) -> None:
+    """Crews named with what they made have a factor each, and stand in the places' records."""
+    records = tmp_path / "r.yaml"
+    records.write_text(
+        "crews:\n  - {name: north, work: careless, made: [sill, eave]}\n  - {name: south}\n"
+        "seals:\n  - {at: ridge, crew: south}\n",
+        encoding="utf-8",
+    )
+    told = json.loads(run("hunt", cabin, "--records", records, "--json").stdout)
+    assert [crew["crew"] for crew in told["crews"]] == ["", "north", "south"]
+    made = {p["kind"]: p["records"]["crew"] for p in told["places"] if p["sort"] == "joint"}
+    assert (made["sill"], made["eave"], made["ridge"]) == ("north", "north", "south")
+
+
+def test_the_order_by_consequence_takes_moisture_results(cabin, run, tmp_path) -> None:
+    """Without a file the fixed weights are named; with one, each joint's tolerance decides: a sill
+    that tolerates nothing comes before a ridge that tolerates a gale.
+    """
+    fixed = run("hunt", cabin, "--aim", "consequence")
+    assert "fixed weights of kinds (1 to 5: common practice, no source)" in fixed.output
+    places = json.loads(run("hunt", cabin, "--json").stdout)["places"]
+    joints = [p for p in places if p["sort"] == "joint"]
+    leaks = {p["id"]: 0.0 if p["kind"] == "sill" else 500.0 for p in joints}
+    dryness = tmp_path / "dryness.json"
+    entries = [{"id": at, "tolerable_leak_m3_h_m": leak} for at, leak in leaks.items()]
+    entries.append({"id": "gone", "tolerable_leak_m3_h_m": 1.0})
+    dryness.write_text(json.dumps({"joints": entries}), encoding="utf-8")
+    done = run("hunt", cabin, "--aim", "consequence", "--dryness", dryness, "--json", "--top", 400)
+    told = json.loads(done.stdout)
+    order = [choice["id"] for choice in told["next"]]
+    kind = {p["id"]: p["kind"] for p in places}
+    last_sill = max(k for k, i in enumerate(order) if kind[i] == "sill")
+    assert last_sill < min(k for k, i in enumerate(order) if kind[i] == "ridge")
+    sill = next(p for p in told["places"] if p["kind"] == "sill")
+    assert sill["beyond_m3_h"] == pytest.approx(sill["leak_m3_h"])
+    assert any("1 joint of dryness.json is not in this house" in n for n in told["notes"])
+    printed = run("hunt", cabin, "--aim", "consequence", "--dryness", dryness)
+    assert "Too much" in printed.output
+
+
+def test_unusable_moisture_results_end_with_two(cabin, run, tmp_path) -> None:
+    """A file that tells no margins is refused with its name and a remedy."""
+    dryness = tmp_path / "dryness.json"
+    dryness.write_text("{}", encoding="utf-8")
+    done = run("hunt", cabin, "--dryness", dryness)
+    assert done.exit_code == 2
+    assert "no list of joints" in done.stderr
+    assert "Traceback" not in done.stderr

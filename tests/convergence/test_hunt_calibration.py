@@ -18,6 +18,7 @@ from seamwright.leakage.rank import (
     minutes_to_look,
     minutes_to_mend,
     minutes_to_reach,
+    minutes_to_stand,
     rank,
 )
 from seamwright.leakage.rounds import standing_at, walk
@@ -183,7 +184,7 @@ def _search(
     """Search for `HOURS`, mending what is found; return how many looks found a leak, and at how
     many of those places there was a defect.
 
-    Whatever the order, a place that is searched from where one stands needs no reaching.
+    Whatever the order, a place that is searched from where one stands needs no ladder.
     """
     times, left, finds, defects, spent = Minutes(), {p.place.id for p in priors}, 0, 0, 0.0
     index = {p.place.id: i for i, p in enumerate(priors)}
@@ -198,8 +199,8 @@ def _search(
             place = walk(open_still, near, at=here)[0][0].standing.place
         left.discard(place.id)
         stands = here is not None and place.id in near.get(here, ())
-        spent += minutes_to_look(place, times)
-        spent += 0.0 if stands else minutes_to_reach(place, times)
+        spent += minutes_to_look(place, times) + minutes_to_reach(place, times)
+        spent -= minutes_to_stand(place, times) if stands else 0.0
         if spent > HOURS * 60.0:
             break
         i = index[place.id]

@@ -140,3 +140,38 @@ def test_faults_of_the_readings_are_told(tmp_path) -> None:
     path.write_text("log:\n  - {test: T1, readings: a.csv, flow: 9 cfm}\n", encoding="utf-8")
     with pytest.raises(InputError, match="from them"):
         read_records(path, PLACES)
+
+
+def test_crews_say_what_they_made_and_how() -> None:
+    """A crew's places carry its name, its way of working is kept, later seal records go over it."""
+    text = """\
+crews:
+  - {name: north, work: careful, made: [wall spline]}
+  - {name: south, made: R1.1-R2.1}
+seals:
+  - {at: A.1-A.2, crew: south}
+"""
+    records = read_records(text, PLACES)
+    assert records.crews == {"north": "careful"}
+    made = records.made_by
+    assert made["R1.1-R2.1"] == made["A.1-A.2"] == "south"
+    splines = [p.id for p in PLACES if p.kind == "wall_spline" and p.id != "A.1-A.2"]
+    assert {made[i] for i in splines} <= {"north"}
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("  - {name: north}", "there is a crew north before"),
+        ("  - {name: south, made: wall spline}", "was made by north above"),
+        ("  - {name: south, work: splendid}", "splendid"),
+        ("  - {name: south, made: Q.9}", "no place ‘Q.9’"),
+        ("  - {work: careful}", "name"),
+    ],
+)
+def test_wrong_crews_are_told_with_their_line(line: str, told: str) -> None:
+    """A crew written twice, a place of two crews, unknown words and places: line and sentence."""
+    with pytest.raises(InputError) as caught:
+        read_records(f"crews:\n  - {{name: north, made: wall spline}}\n{line}\n", PLACES)
+    assert caught.value.problems[0].line == 3
+    assert told in str(caught.value.problems[0])

@@ -64,7 +64,8 @@ def draw(
     names = sorted({p.place.crew for p in priors})
     of = np.array([names.index(p.place.crew) for p in priors])
     own = np.array([follows_crew(p.place) for p in priors])
-    root = np.linalg.cholesky(crew_covariance(model, tuple(names)))
+    values, vectors = np.linalg.eigh(crew_covariance(model, tuple(names)))
+    root = vectors * np.sqrt(np.clip(values, 0.0, None))
     factor = rng.standard_normal((houses, len(names))) @ root.T
     base = np.array([p.base for p in priors]) * np.exp(
         np.array([p.base_sigma for p in priors]) * rng.standard_normal(shape)

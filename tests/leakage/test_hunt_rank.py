@@ -11,7 +11,6 @@ from tests.leakage.hunt_world import made_up
 from seamwright.leakage.hunt import hunt
 from seamwright.leakage.hunt_types import FanTest, HuntModel, Look, Mend
 from seamwright.leakage.rank import Minutes, StopRule, advise, minutes_to_reach, rank
-from seamwright.leakage.rounds import walk
 
 MODEL = HuntModel()
 PRIORS = made_up(30, np.random.default_rng(8))
@@ -63,19 +62,6 @@ def test_a_find_moves_its_place_up_and_a_mend_that_held_to_the_end() -> None:
     clean = Look(place=last, method="smoke", found=False)
     after = rank(hunt(PRIORS, [find, Mend(place=last), clean], MODEL))
     assert last in {choice.standing.place.id for choice in after[-5:]}
-
-
-def test_a_round_takes_the_neighbors_worth_it() -> None:
-    """Rounds hold every place once, start with the best left, and join neighbors up to the most."""
-    choices = rank(hunt(PRIORS, [], MODEL))
-    ids = [c.standing.place.id for c in choices]
-    near = {i: [j for j in ids if j != i] for i in ids}
-    rounds = walk(choices, near, most=3)
-    flat = [c.standing.place.id for r in rounds for c in r]
-    assert sorted(flat) == sorted(ids)
-    assert rounds[0][0].standing.place.id == ids[0]
-    assert max(map(len, rounds)) <= 3
-    assert all(len(r) == 1 for r in walk(choices, {}))
 
 
 def test_the_advice_says_when_to_stop() -> None:

@@ -6,6 +6,7 @@ import math
 
 import numpy as np
 import pytest
+import statsmodels.api as sm
 from tests.leakage.houses import house
 
 from seamwright.errors import SeamwrightError
@@ -183,3 +184,23 @@ def _drawn_flow(groups, factors: dict[str, float], rng: np.random.Generator) -> 
         local = float((flow * np.exp(sigma * rng.standard_normal(len(sigma)) - sigma**2 / 2)).sum())
         total += local * math.exp(math.fsum(factors[name] for name in group.factors))
     return total * math.exp(math.log(12.5) * 0.03 * rng.standard_normal())
+
+
+def test_learning_is_generalized_least_squares_of_statsmodels() -> None:
+    """With what is believed before put in as observations of the factors, statsmodels' generalized
+    least squares gives the same means and covariance.
+    """
+    history = (finished("one", 0.7), finished("two", 1.3, error=0.1), finished("three", 0.8))
+    knowledge = learn(history)
+    names = knowledge.names
+    rows = np.array([[dict(t.anchor.weights)[name] for name in names] for t in history])
+    gaps = [math.log(t.flow_50) - t.anchor.log_flow for t in history]
+    noise = [t.anchor.scatter**2 + t.log_error**2 for t in history]
+    before = [base_variance(Spreads(), name) for name in names]
+    fit = sm.GLS(
+        np.concatenate([gaps, np.zeros(len(names))]),
+        np.vstack([rows, np.eye(len(names))]),
+        sigma=np.array([*noise, *before]),
+    ).fit(cov_type="fixed scale", cov_kwds={"scale": 1.0})
+    assert knowledge.mean == pytest.approx(list(fit.params), abs=1e-9)
+    assert np.allclose(knowledge.covariance, fit.cov_params(), atol=1e-9)

@@ -6,6 +6,7 @@ import math
 
 import numpy as np
 import pytest
+import statsmodels.api as sm
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import curve_fit
@@ -56,6 +57,34 @@ def test_interval_of_the_flow_agrees_with_scipy_curve_fit(
     assert math.log(ours.value) == pytest.approx(found @ gradient, abs=1e-6)
     assert math.log(ours.high / ours.value) == pytest.approx(half, rel=1e-4)
     assert math.log(ours.value / ours.low) == pytest.approx(half, rel=1e-4)
+
+
+@settings(derandomize=True, max_examples=30, deadline=None)
+@given(
+    st.floats(0.5, 1.0),
+    st.lists(st.floats(-0.1, 0.1), min_size=8, max_size=8).filter(lambda e: np.std(e) > 1e-3),
+    st.sampled_from([4.0, 10.0, 50.0, 75.0]),
+)
+def test_fit_and_intervals_agree_with_statsmodels(
+    exponent: float, errors: list[float], pressure: float
+) -> None:
+    """Both parameters with their 95 % limits, r² and the limits of the mean flow at a pressure are
+    those of least squares in statsmodels.
+    """
+    flows = noisy(exponent, errors)
+    theirs = sm.OLS(np.log(flows), sm.add_constant(np.log(PRESSURES))).fit()
+    ours = fit_power_law(PRESSURES, flows)
+    (low_c, high_c), (low_n, high_n) = theirs.conf_int(0.05)
+    coefficient = [np.log(getattr(ours.coefficient, k)) for k in ("low", "value", "high")]
+    assert coefficient == pytest.approx([low_c, theirs.params[0], high_c], rel=1e-7)
+    exponents = [getattr(ours.exponent, k) for k in ("low", "value", "high")]
+    assert exponents == pytest.approx([low_n, theirs.params[1], high_n], rel=1e-7)
+    assert ours.r_squared == pytest.approx(theirs.rsquared, rel=1e-9)
+    mean = theirs.get_prediction([[1.0, math.log(pressure)]]).summary_frame(alpha=0.05).iloc[0]
+    at = flow_at(ours, pressure)
+    told = [math.log(getattr(at, k)) for k in ("low", "value", "high")]
+    wanted = [mean["mean_ci_lower"], mean["mean"], mean["mean_ci_upper"]]
+    assert told == pytest.approx(wanted, rel=1e-7, abs=1e-9)
 
 
 def test_intervals_hold_the_truth_as_often_as_they_say() -> None:

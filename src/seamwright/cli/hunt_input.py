@@ -84,15 +84,16 @@ def _history(
     if file is None:
         return (), ()
     tests = read_history(file)
-    told = f"Started from {len(tests)} tests of finished houses ({file.name})."
     tested = any(isinstance(event, FanTest) for event in diary)
     if tested and any(test.id == name for test in tests):
         tests = tuple(test for test in tests if test.id != name)
-        told = (
-            f"Started from {len(tests)} tests of finished houses ({file.name}); the test of this "
-            "house among them is left out, because the records tell of it."
-        )
-    return tests, (told,)
+        left = "the test of this house in it is left out, because the records tell of it"
+        return tests, (f"Started from {_tests(len(tests))} ({file.name}); {left}.",)
+    return tests, (f"Started from {_tests(len(tests))} ({file.name}).",)
+
+
+def _tests(count: int) -> str:
+    return "1 test of a finished house" if count == 1 else f"{count} tests of finished houses"
 
 
 def _margins(
@@ -111,8 +112,8 @@ def _margins(
     strange = sorted(set(margins) - {place.id for place in places})
     if not strange:
         return found, (told,)
-    doubt = (
-        f"{len(strange)} joints of {file.name} are not in this house, {strange[0]} first: were "
-        "they worked out for another version of the plan?"
-    )
+    many = f"{len(strange)} joints of {file.name} are" if len(strange) > 1 else (
+        f"1 joint of {file.name} is"
+    )  # fmt: skip
+    doubt = f"{many} not in this house ({strange[0]}): is it from another version of the plan?"
     return found, (told, doubt)

@@ -112,11 +112,17 @@ def harm(standing: Standing) -> float:
 
 
 def minutes_to_reach(place: Place, minutes: Minutes) -> float:
-    """Return the minutes to get to a place: ladder, staging, or opening what covers it. [min]"""
-    cover = 0.0 if place.reachable else minutes.covered
+    """Return the minutes to get to a place: where to stand, and opening what covers it. [min]"""
+    return minutes_to_stand(place, minutes) + (0.0 if place.reachable else minutes.covered)
+
+
+def minutes_to_stand(place: Place, minutes: Minutes) -> float:
+    """Return the minutes to put up a ladder or staging; all that is searched from there shares
+    them. [min]
+    """
     if place.height >= minutes.staging_from:
-        return cover + minutes.staging
-    return cover + (minutes.ladder if place.height >= minutes.ladder_from else 0.0)
+        return minutes.staging
+    return minutes.ladder if place.height >= minutes.ladder_from else 0.0
 
 
 def minutes_to_look(place: Place, minutes: Minutes) -> float:

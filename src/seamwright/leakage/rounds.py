@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from seamwright.leakage.hunt_types import Event, Look, Mend
-from seamwright.leakage.rank import Choice, Minutes, minutes_to_reach
+from seamwright.leakage.rank import Choice, Minutes, minutes_to_stand
 
 MOST = 5
 """Places in one round: `common practice, no source`; after so many finds and blanks the order is
@@ -33,8 +33,8 @@ def walk(
     """Return every choice once, in rounds; the round that brings most per minute comes first.
 
     A round is a place with those of its `neighbors` that raise what the round brings per minute
-    when only the first has to be reached: the ladder or the staging stands there already. `at` is
-    the place where somebody stands now; it and its neighbors need no reaching in the first round.
+    when the ladder or staging of the first serves all; what covers a place is opened for each. `at`
+    is the place where somebody stands now: it and its neighbors need no ladder in the first round.
 
     Cost grows with the number of places times their neighbors: a round is worked out anew only
     when it comes to the top.
@@ -80,15 +80,15 @@ class _Trip:
         self.left = {choice.standing.place.id: choice for choice in choices}
         self.neighbors, self.most = neighbors, most
         self.worth = {i: c.score * c.minutes for i, c in self.left.items()}
-        self.reach = {i: minutes_to_reach(c.standing.place, minutes) for i, c in self.left.items()}
-        self.there = {i: c.minutes - self.reach[i] for i, c in self.left.items()}
+        self.stand = {i: minutes_to_stand(c.standing.place, minutes) for i, c in self.left.items()}
+        self.there = {i: c.minutes - self.stand[i] for i, c in self.left.items()}
 
     def best(self, first: str, at: str | None) -> _Round:
         """Return the best round that begins at a place."""
         near = [i for i in self.neighbors.get(first, ()) if i in self.left]
         stands = at is not None and (first == at or first in self.neighbors.get(at, ()))
         worth = self.worth[first]
-        spent = self.there[first] + (0.0 if stands else self.reach[first])
+        spent = self.there[first] + (0.0 if stands else self.stand[first])
         ids = [first]
         for i in sorted(near, key=lambda i: (-self.worth[i] / self.there[i], i))[: self.most - 1]:
             if self.worth[i] * spent <= worth * self.there[i]:
