@@ -10,6 +10,7 @@ import pytest
 from ruamel.yaml import YAML
 
 from seamwright.io.catalog_model import catalog_schema
+from seamwright.io.materials_model import materials_schema
 from seamwright.io.plan import builtin_house, builtin_house_names, plan_schema
 from seamwright.io.records_model import records_schema
 
@@ -18,7 +19,12 @@ FOLDER = resources.files("seamwright") / "data" / "schema"
 
 @pytest.mark.parametrize(
     ("name", "made"),
-    [("plan", plan_schema), ("catalog", catalog_schema), ("records", records_schema)],
+    [
+        ("plan", plan_schema),
+        ("catalog", catalog_schema),
+        ("records", records_schema),
+        ("materials", materials_schema),
+    ],
 )
 def test_the_stored_schema_is_up_to_date(name: str, made) -> None:
     """The stored schema is the one the models give; write it anew when they change."""
@@ -26,7 +32,7 @@ def test_the_stored_schema_is_up_to_date(name: str, made) -> None:
     assert stored == made()
 
 
-@pytest.mark.parametrize("schema", [plan_schema, catalog_schema, records_schema])
+@pytest.mark.parametrize("schema", [plan_schema, catalog_schema, records_schema, materials_schema])
 def test_the_schema_is_a_schema(schema) -> None:
     """The schema satisfies the draft it names."""
     jsonschema.Draft202012Validator.check_schema(schema())

@@ -30,6 +30,8 @@ NOUNS: dict[str, str] = {
     "sealants": "sealant",
     "foams": "foam",
     "beads": "bead rule",
+    "materials": "material",
+    "films": "film",
     "seals": "seal record",
     "crews": "crew",
     "log": "log entry",

@@ -170,3 +170,23 @@ def _positive(value: float, what: str, unit: str) -> float:
         return value
     told = f"{what} {value:g} {unit} is not above zero"
     raise InputError([Problem(subject=what, sentence=told, remedy="check the data sheet")])
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Film:
+    """A film or strip of the user's own: still air that resists as much [m], and its source."""
+
+    id: str
+    name: str
+    sd: float
+    source: str
+
+    @property
+    def perms(self) -> float:
+        """Permeance. [US perm]"""
+        return perms_of_sd(self.sd)
+
+    @property
+    def retarder(self) -> RetarderClass:
+        """Class of vapor retarder."""
+        return retarder_class(self.perms)

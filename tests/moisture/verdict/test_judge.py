@@ -105,6 +105,16 @@ def test_a_place_that_gets_wetter_every_year_is_held_to_the_years_ahead() -> Non
     assert judge(drifting(0.01), Limits(years_ahead=None)).within
 
 
+def test_a_mold_index_that_climbs_every_year_is_told() -> None:
+    """With little decline each damp winter adds to the last; with the decline of pine none does."""
+    hours = np.arange(3 * YEAR)
+    humidity = 0.70 + 0.26 * np.cos(hours * 2 * np.pi / YEAR)
+    series = replace(steady(0.6, None, 3, 8.0), humidity=humidity)
+    assert judge(series, Limits(decline=0.1)).mold_rise > 0.3
+    assert judge(series, Limits(decline=1.0)).mold_rise == pytest.approx(0.0, abs=1e-6)
+    assert judge(steady(0.96, None, 1, 8.0)).mold_rise == 0.0
+
+
 def test_trends() -> None:
     """A year that repeats, one that dries, and a run too short to say."""
     assert judge(drifting(0.0)).trend == "repeating"

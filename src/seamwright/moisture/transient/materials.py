@@ -121,7 +121,7 @@ def _spruce() -> HygroMaterial:
 
 
 def _plywood() -> HygroMaterial:
-    tested = ((0.30, 0.06), (0.42, 0.07), (0.65, 0.11), (0.80, 0.15), (0.90, 0.19))
+    tested = ((0.30, 0.06), (0.65, 0.11), (0.80, 0.15), (0.90, 0.19))
     sorption = wood_sorption(530.0, 500.0, tested)
     return HygroMaterial(
         id="plywood", name="plywood", density=530.0, heat_capacity=1880.0, conductivity=0.10,
@@ -129,8 +129,8 @@ def _plywood() -> HygroMaterial:
         vapor_factor=Curve(x=(0.0, 0.5, 1.0), y=(700.0, 200.0, 20.0), logarithmic=True),
         liquid=liquid_of_absorption(sorption, 0.003),
         source=(_ANNEX, _WOOD, _KUENZEL), flag=_MEMORY,
-        note="vapor factors, conductivity, density, heat capacity and pores seen; sorption 6, 7, "
-        "11, 15 and 19 % at 30, 42, 65, 80 and 90 % of the Wood Handbook's table of panels (from "
+        note="vapor factors, conductivity, density, heat capacity and pores seen; sorption 6, "
+        "11, 15 and 19 % at 30, 65, 80 and 90 % of the Wood Handbook's table of panels (from "
         "memory); liquid from a water absorption of 0.003 kg/(m²·s^0.5) (from memory)",
     )  # fmt: skip
 

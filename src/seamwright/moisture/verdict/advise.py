@@ -111,16 +111,18 @@ def tell(verdict: Verdict) -> str:
     """Return a verdict as a sentence: inside or outside, what binds, when it is worst."""
     least = next(c for c in verdict.criteria if c.name == verdict.binding)
     state = "stays within limits" if verdict.within else "does NOT stay within limits"
-    wood = least.unit == "kg/kg"
+    wood, rise = least.unit == "kg/kg", verdict.mold_rise
     value = f"{100 * least.value:.1f} %" if wood else f"{least.value:.2f}"
     limit = f"{100 * least.limit:g} %" if wood else f"{least.limit:g}"
     return (
         f"{verdict.place} {state}: {least.title} {value} against {limit}, worst in {least.season}"
         + (f"; still {verdict.trend} when the run ends" if verdict.trend in _MOVING else "")
+        + (f"; its mold index rises by {rise:.1f} a year" if rise >= _RISING else "")
     )
 
 
 _MOVING = ("drying", "wetting")
+_RISING = 0.05
 
 
 def _ranked(option: FaceOption) -> Ranked:

@@ -79,7 +79,7 @@ def judge(series: Series, limits: Limits = _DEFAULTS) -> Verdict:
         found += _moisture(series, limits)
     if not found:
         raise InputError([_problem(series, "no limit applies to it", "set at least one limit")])
-    return _verdict(series, limits, [_criterion(series, *row) for row in found], mold[-1], lost)
+    return _verdict(series, limits, [_criterion(series, *row) for row in found], mold, lost)
 
 
 def judge_run(
@@ -153,7 +153,7 @@ def _criterion(
 
 
 def _verdict(
-    series: Series, limits: Limits, criteria: list[Criterion], mold_end: float, lost: float
+    series: Series, limits: Limits, criteria: list[Criterion], mold: Floats, lost: float
 ) -> Verdict:
     least = min(criteria, key=lambda criterion: criterion.margin)
     water = series.moisture
@@ -162,8 +162,16 @@ def _verdict(
     return Verdict(
         place=series.name, criteria=tuple(criteria), margin=least.margin, binding=least.name,
         trend=trend_of(change), yearly_change=0.0 if change is None else change,
-        hours_over=counted, mold_end=float(mold_end), mass_loss=lost,
+        hours_over=counted, mold_end=float(mold[-1]), mold_rise=_peak_rise(mold), mass_loss=lost,
     )  # fmt: skip
+
+
+def _peak_rise(mold: Floats) -> float:
+    """Return the peak of the last year less that of the year before, 0 under two years."""
+    if len(mold) < 2 * HOURS_OF_YEAR:
+        return 0.0
+    before = mold[-2 * HOURS_OF_YEAR : -HOURS_OF_YEAR]
+    return float(mold[-HOURS_OF_YEAR:].max() - before.max())
 
 
 def _check(series: Series) -> None:

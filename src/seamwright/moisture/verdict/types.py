@@ -133,8 +133,9 @@ class Verdict:
         moisture content, of its relative humidity where the place is not wood. [kg/kg or -]
     hours_over
         Moisture content, hours of the whole series above it, hours of the worst year.
-    mold_end, mass_loss
-        Mold index at the end [-]; mass lost to decay [% of dry mass].
+    mold_end, mold_rise, mass_loss
+        Mold index at the end, and how far its peak of the last year lies above that of the year
+        before (0 under two years) [-]; mass lost to decay [% of dry mass].
     """
 
     place: str
@@ -145,6 +146,7 @@ class Verdict:
     yearly_change: float
     hours_over: tuple[tuple[float, int, int], ...] = ()
     mold_end: float = 0.0
+    mold_rise: float = 0.0
     mass_loss: float = 0.0
 
     @property

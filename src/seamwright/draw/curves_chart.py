@@ -1,0 +1,140 @@
+"""Curves of a quantity over another, panel beside panel, each with its key."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from seamwright.draw.axis import Axis, nice_axis
+from seamwright.draw.ink import (
+    BLACK,
+    BLUE,
+    EDGE,
+    GREEN,
+    GREY,
+    ORANGE,
+    PURPLE,
+    RED,
+    SMALL,
+    TEXT,
+    Pen,
+)
+from seamwright.draw.page import Page
+from seamwright.draw.types import Drawing, Rect
+
+PENS: tuple[Pen, ...] = (
+    Pen(width=0.6, color=BLUE),
+    Pen(width=0.6, color=RED, dash=(3.0, 1.0)),
+    Pen(width=0.6, color=GREEN, dash=(4.0, 0.9, 0.9, 0.9)),
+    Pen(width=0.6, color=PURPLE, dash=(1.0, 0.9)),
+    Pen(width=0.6, color=ORANGE),
+    Pen(width=0.5, color=BLACK, dash=(2.0, 0.8)),
+)
+"""Pens in order; color and dashes each tell them apart."""
+
+_GRID = Pen(width=0.13, color="#cfcfcf")
+_LIMIT = Pen(width=0.5, color=RED, dash=(2.4, 1.2))
+_WIDTH, _TALL, _KEY_ROW, _GAP = 236.0, 70.0, 5.0, 22.0
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Trace:
+    """One curve: what it is called, and its points."""
+
+    name: str
+    x: tuple[float, ...]
+    y: tuple[float, ...]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Panel:
+    """One pair of axes. `limits` are levels drawn across with a word; `log` counts y in powers.
+
+    `x_ticks` are places and words where the axis needs words, such as months.
+    """
+
+    title: str
+    x_title: str
+    y_title: str
+    traces: tuple[Trace, ...]
+    x_range: tuple[float, float]
+    y_range: tuple[float, float]
+    log: bool = False
+    limits: tuple[tuple[float, str], ...] = ()
+    x_ticks: tuple[tuple[float, str], ...] = ()
+
+
+def curves_chart(name: str, title: str, panels: Sequence[Panel], caption: str) -> Drawing:
+    """Return the panels side by side with their keys below."""
+    rows = max(math.ceil(len(panel.traces) / 2) for panel in panels)
+    height = 12.0 + _TALL + 13.0 + _KEY_ROW * rows
+    page = Page(_WIDTH, height)
+    page.text((2.0, 4.6), title, 3.0, bold=True)
+    wide = (_WIDTH - 6.0 - _GAP * len(panels)) / len(panels)
+    for k, panel in enumerate(panels):
+        x0 = _GAP + k * (wide + _GAP)
+        _draw(page, panel, Rect(x0=x0, y0=12.0, x1=x0 + wide, y1=12.0 + _TALL))
+    return Drawing(
+        name=name,
+        title=title,
+        svg=page.finish(),
+        width_mm=_WIDTH,
+        height_mm=height,
+        scale="not to scale",
+        caption=caption,
+    )
+
+
+def _draw(page: Page, panel: Panel, box: Rect) -> None:
+    across = _across(panel, box)
+    low, high = (_shown(panel, v) for v in panel.y_range)
+    up = nice_axis(low, high, box.y1, box.y0, steps=6)
+    page.text((box.x0, box.y0 - 2.0), panel.title, TEXT, bold=True)
+    words = panel.x_ticks or tuple((t, f"{t:g}") for t in across.ticks)
+    for at, word in words:
+        x = across.at(at)
+        page.line((x, box.y0), (x, box.y1), _GRID)
+        page.text((x, box.y1 + 4.0), word, SMALL, anchor="middle")
+    for tick in (t for t in up.ticks if not panel.log or t == round(t)):
+        y = up.at(tick)
+        page.line((box.x0, y), (box.x1, y), _GRID)
+        word = f"{10.0**tick:g}" if panel.log else f"{tick:g}"
+        page.text((box.x0 - 1.5, y + 0.7), word, SMALL, anchor="end")
+    page.text((box.center[0], box.y1 + 8.0), panel.x_title, SMALL, anchor="middle")
+    page.text((box.x0 - 12.0, box.center[1]), panel.y_title, SMALL, anchor="middle", angle=-90)
+    _limits(page, panel, box, up)
+    for trace, pen in zip(panel.traces, PENS, strict=False):
+        points = zip(trace.x, trace.y, strict=True)
+        page.path([(across.at(x), up.at(_shown(panel, y))) for x, y in points], pen)
+    page.path(_corners(box), EDGE, closed=True)
+    _key(page, panel, box)
+
+
+def _across(panel: Panel, box: Rect) -> Axis:
+    low, high = panel.x_range
+    if panel.x_ticks:
+        return Axis(start=low, end=high, x0=box.x0, x1=box.x1, ticks=())
+    return nice_axis(low, high, box.x0, box.x1, steps=6)
+
+
+def _limits(page: Page, panel: Panel, box: Rect, up: Axis) -> None:
+    for level, word in panel.limits:
+        y = up.at(_shown(panel, level))
+        page.line((box.x0, y), (box.x1, y), _LIMIT)
+        page.text((box.x0 + 1.5, y - 1.0), word, SMALL, color=GREY)
+
+
+def _key(page: Page, panel: Panel, box: Rect) -> None:
+    for k, (trace, pen) in enumerate(zip(panel.traces, PENS, strict=False)):
+        x, y = box.x0 + k % 2 * box.width / 2, box.y1 + 12.5 + k // 2 * _KEY_ROW
+        page.line((x, y), (x + 9.0, y), pen)
+        page.text((x + 11.0, y + 0.8), trace.name, SMALL)
+
+
+def _shown(panel: Panel, value: float) -> float:
+    return math.log10(value) if panel.log else value
+
+
+def _corners(rect: Rect) -> tuple[tuple[float, float], ...]:
+    return ((rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1))
