@@ -155,6 +155,16 @@ def vapor_excess(outside: Floats, humidity_class: int) -> Floats:
     return np.asarray(EXCESS_PER_CLASS * humidity_class * share, dtype=np.float64)
 
 
+def cold_skin_drive(weather: HourlyWeather, rooms: IndoorHours, share: float = 0.1) -> float:
+    """Return by how much room air is too wet for the cold skin, summed over the hours. [Pa·h]
+
+    The skin lies where `share` of the thermal resistance is outside it (0.1: the inner side of an
+    outer skin); sun and sky are left out. A measure of a climate, not of a joint.
+    """
+    skin = weather.air + share * (rooms.temperature - weather.air)
+    return float(np.maximum(rooms.vapor - saturation_pressure(skin), 0.0).sum())
+
+
 def _iso_13788(
     choice: IndoorChoice, outside: Floats, weather: HourlyWeather
 ) -> tuple[Floats, Floats, str, str]:

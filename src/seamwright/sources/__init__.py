@@ -11,6 +11,7 @@ from types import MappingProxyType
 
 from seamwright.sources.air import AIR
 from seamwright.sources.building import BUILDING
+from seamwright.sources.climate import CLIMATE
 from seamwright.sources.moisture import MOISTURE
 from seamwright.sources.record import Source
 from seamwright.sources.schedule import SCHEDULE
@@ -18,7 +19,7 @@ from seamwright.sources.schedule import SCHEDULE
 COMMON_PRACTICE = "common practice, no source"
 FROM_MEMORY = "from memory"
 
-_ALL = (*BUILDING, *AIR, *MOISTURE, *SCHEDULE)
+_ALL = (*BUILDING, *AIR, *CLIMATE, *MOISTURE, *SCHEDULE)
 
 SOURCES: Mapping[str, Source] = MappingProxyType({source.key: source for source in _ALL})
 
