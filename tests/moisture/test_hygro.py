@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from seamwright.moisture.transient.materials import HYGRO, air_layer, cup_curve
+from seamwright.moisture.transient.tables import OPENNESS, PUSH, WATER, material_table
 from seamwright.moisture.transient.types import HygroMaterial
 from seamwright.sources import SOURCES
 
@@ -67,3 +68,13 @@ def test_a_wider_air_layer_conducts_more_but_insulates_more() -> None:
     narrow, wide = air_layer(0.003), air_layer(0.02)
     assert narrow.conductivity < wide.conductivity
     assert 0.003 / narrow.conductivity < 0.02 / wide.conductivity
+
+
+@EACH
+def test_tables_of_a_run_keep_what_the_curves_promise(material: HygroMaterial) -> None:
+    """Laid out for a run, water rises, vapor flows easier when wetter, and all is finite."""
+    table = material_table(material)
+    assert np.all(np.isfinite(table))
+    assert np.all(np.diff(table[:, WATER]) > 0.0)
+    assert np.all(np.diff(table[:, OPENNESS]) >= -1e-15)
+    assert np.all(np.diff(table[:, PUSH]) >= 0.0)

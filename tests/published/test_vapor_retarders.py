@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from seamwright.moisture.films import (
@@ -16,6 +17,7 @@ from seamwright.moisture.films import (
     sd_of_permeance_si,
 )
 from seamwright.moisture.materials import FILMS, sd_of_permeance
+from seamwright.moisture.transient.curves import values_of
 from seamwright.moisture.transient.materials import HYGRO
 
 
@@ -85,3 +87,19 @@ def test_strips_lie_in_their_ranges() -> None:
     """What a run takes for a strip lies in the range of its sort; butyl is tighter than film."""
     assert all(kind.low <= kind.perms <= kind.high for kind in STRIPS.values())
     assert STRIPS["butyl"].sd > STRIPS["acrylic"].sd > STRIPS["open_acrylic"].sd
+
+
+@pytest.mark.source("panel-permeability-page", "1 perm at 50 %, up to ten times that at 90 %")
+def test_plywood_opens_as_it_grows_wet() -> None:
+    """A 9.5 mm panel passes 1 to 2 perm at 50 % and five to ten times that at 90 %."""
+    factor = values_of(HYGRO["plywood"].vapor_factor, np.array([0.5, 0.9]))
+    perms = [perms_of_sd(float(mu) * 0.0095) for mu in factor]
+    assert 1.0 <= perms[0] <= 2.0
+    assert 5.0 <= perms[1] / perms[0] <= 10.0
+
+
+@pytest.mark.source("iea-annex-24-task-3", "concrete: vapor permeability at 23 °C")
+def test_concrete_in_permeability() -> None:
+    """1.26, 1.4, 2.5 and 6.3e-12 kg/(m·s·Pa) at 25, 50, 75 and 95 %."""
+    factor = values_of(HYGRO["concrete"].vapor_factor, np.array([0.25, 0.50, 0.75, 0.95]))
+    assert 1.97e-10 / factor == pytest.approx([1.26e-12, 1.4e-12, 2.5e-12, 6.3e-12], rel=0.01)

@@ -133,4 +133,24 @@ MOISTURE = (
         "fiber saturation, on average 30 % (abstract seen).",
         used_for="limit of wood moisture",
     ),
+    Source(
+        key="iea-annex-24-task-3",
+        citation="IEA Annex 24, Heat, Air and Moisture Transfer in Insulated Envelope Parts, task "
+        "3, Material Properties (M. K. Kumaran, 1996), as a public text file of the Architectural "
+        "Institute of Japan: concrete.",
+        used_for="concrete",
+    ),
+    Source(
+        key="burch-1992",
+        citation="D. M. Burch, W. C. Thomas, A. H. Fanney, Water Vapor Permeability Measurements "
+        "of Common Building Materials, ASHRAE Transactions 98, 1992: between 7 and 24 °C "
+        "temperature hardly matters (abstract seen).",
+        used_for="one vapor factor for all temperatures",
+    ),
+    Source(
+        key="panel-permeability-page",
+        citation="Public page of a trade association of panel makers on the permeability of "
+        "plywood: about 1 perm at 50 % humidity, up to ten times that at 90 %, after NIST.",
+        used_for="checking how plywood opens as it grows wet",
+    ),
 )

@@ -16,7 +16,6 @@ from seamwright.moisture.transient.sorption import (
     filled,
     liquid_of_absorption,
     liquid_of_diffusivity,
-    two_point_sorption,
     wood_sorption,
 )
 from seamwright.moisture.transient.types import Curve, HygroMaterial
@@ -37,6 +36,7 @@ _ISO = "iso-10456"
 _ASHRAE = "ashrae-hof-2005-25"
 _ANNEX = "annex-24-data"
 _WOOD = "wood-handbook"
+_TASK_3 = "iea-annex-24-task-3"
 _KUENZEL = "kuenzel-1995"
 
 
@@ -172,14 +172,20 @@ def _gypsum() -> HygroMaterial:
 
 
 def _concrete() -> HygroMaterial:
-    sorption = two_point_sorption(85.0, 150.0)
+    tested = ((0.0, 0.0), (0.25, 20.7), (0.447, 26.8), (0.648, 40.0), (0.798, 59.0), (0.896, 75.9),
+              (0.978, 93.5))  # fmt: skip
+    sorption = filled(tested, 150.0)
     return HygroMaterial(
-        id="concrete", name="concrete", density=2300.0, heat_capacity=850.0, conductivity=1.6,
-        conductivity_rise=6.4e-3, sorption=sorption, vapor_factor=constant(180.0),
+        id="concrete", name="concrete", density=2200.0, heat_capacity=840.0, conductivity=1.16,
+        conductivity_rise=0.0165, sorption=sorption,
+        vapor_factor=Curve(
+            x=(0.25, 0.50, 0.75, 0.95), y=(156.0, 141.0, 79.0, 31.0), logarithmic=True
+        ),
         liquid=liquid_of_absorption(sorption, 0.01),
-        source=(_ANNEX, _KUENZEL, _ISO), flag=_MEMORY,
-        note="conductivity, density, heat capacity and vapor factor seen; 85 kg/m³ at 80 %, 150 "
-        "when full, water absorption 0.01 kg/(m²·s^0.5) and rise of conductivity from memory",
+        source=(_TASK_3, _KUENZEL), flag=_SEEN,
+        note="density, heat capacity, conductivity dry and at 4 %, sorption, saturation and vapor "
+        "permeability at four humidities seen; water absorption 0.01 kg/(m²·s^0.5) and how the "
+        "pores fill above 98 % are from memory",
     )  # fmt: skip
 
 

@@ -89,17 +89,6 @@ def filled(points: Sequence[tuple[float, float]], saturation: float) -> Curve:
     return Curve(x=tuple(float(x) for x, _ in pairs), y=tuple(float(y) for _, y in pairs))
 
 
-def two_point_sorption(practical: float, saturation: float) -> Curve:
-    """Return the sorption curve of a mineral board from its water content at 80 %. [kg/m³]
-
-    Source: H. M. Künzel, 1995, equation 12: w = saturation (b - 1) φ / (b - φ) (from memory).
-    """
-    b = 0.8 * (saturation - practical) / (0.8 * saturation - practical)
-    steps = np.array(_STEPS)
-    water = saturation * (b - 1) * steps / (b - steps)
-    return Curve(x=_STEPS, y=tuple(float(w) for w in water))
-
-
 def liquid_of_diffusivity(sorption: Curve, points: Sequence[tuple[float, float]]) -> Curve:
     """Return the liquid conductivity for the gradient of suction. [s]
 
