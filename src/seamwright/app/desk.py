@@ -31,7 +31,8 @@ class Desk:
     secret: bytes = field(default_factory=lambda: secrets.token_bytes(16))
 
     def close(self) -> None:
-        """Let go of the store."""
+        """Break off what runs and let go of the store."""
+        self.runner.close()
         self.store.close()
 
     def head(self, house_id: str) -> tuple[House, Revision]:

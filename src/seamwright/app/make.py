@@ -13,13 +13,26 @@ from seamwright.app.guard import Guard
 from seamwright.app.jobs import JobKind, Runner
 from seamwright.app.pages_served import add_pages
 from seamwright.app.refuse import ERRORS, add_refusals
-from seamwright.app.routes import about, houses, joints, plans
+from seamwright.app.routes import (
+    about,
+    corrections,
+    decisions,
+    houses,
+    jobs,
+    joints,
+    order,
+    plans,
+    records,
+    revisions,
+)
 from seamwright.app.workshop import Workshop
 from seamwright.store.open import open_store
 
 API = "/api/v1"
 LOCAL = ("127.0.0.1", "localhost", "::1")
 """Names of this machine for itself."""
+
+ROOMS = (about, plans, houses, revisions, joints, corrections, decisions, order, jobs, records)
 
 _ABOUT = (
     "The interface of Seamwright's desk. Numbers are SI with the unit in the key. Whatever goes "
@@ -44,7 +57,7 @@ def make_app(desk: Desk | None, *, hosts: Iterable[str] = LOCAL) -> FastAPI:
     )
     app.state.desk = desk
     whole = APIRouter(prefix=API, responses=ERRORS)
-    for room in (about, plans, houses, joints):
+    for room in ROOMS:
         whole.include_router(room.router)
     app.include_router(whole)
     add_pages(app, API)
@@ -68,4 +81,4 @@ def make_desk(folder: Path, kinds: Iterable[JobKind] = ()) -> Desk:
     """
     store = open_store(folder)
     known = {kind.name: kind for kind in kinds}
-    return Desk(store=store, workshop=Workshop(), runner=Runner(), kinds=known)
+    return Desk(store=store, workshop=Workshop(), runner=Runner(store, known), kinds=known)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, delete, func, insert, select, update
@@ -10,6 +11,7 @@ from sqlalchemy import Connection, delete, func, insert, select, update
 from seamwright.store.clash import clash, missing
 from seamwright.store.open import Store
 from seamwright.store.schema import DRAFT, HOUSE, REVISION
+from seamwright.store.signatures import NewSignature, put_signatures
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -75,11 +77,18 @@ def put_revision(
 
 
 def save_revision(
-    store: Store, house_id: str, new: NewRevision, *, base: int, name: str
+    store: Store,
+    house_id: str,
+    new: NewRevision,
+    *,
+    base: int,
+    name: str,
+    signatures: Sequence[NewSignature] = (),
 ) -> Revision:
     """Keep a new revision after `base`, which must be the head, and make it the head.
 
-    `name` is the house's name from now on. The draft is done with.
+    `name` is the house's name from now on; `signatures` are written in the same transaction. The
+    draft is done with.
 
     Raises
     ------
@@ -87,45 +96,43 @@ def save_revision(
         When the head is another revision than the one the caller saw.
     """
     with store.writing() as connection:
-        number = append_revision(connection, house_id, new, base=base, name=name, now=store.now())
+        _check_head(connection, house_id, base)
+        last = select(func.max(REVISION.c.number)).where(REVISION.c.house_id == house_id)
+        number, now = int(connection.execute(last).scalar_one()) + 1, store.now()
+        put_revision(connection, house_id, new, number=number, parent=base, now=now)
+        _lead(connection, house_id, base, number)
+        _move(connection, house_id, number, now, name=name)
+        put_signatures(connection, house_id, number, signatures, now)
+        connection.execute(delete(DRAFT).where(DRAFT.c.house_id == house_id))
     return find_revision(store, house_id, number)
 
 
-def append_revision(
-    connection: Connection, house_id: str, new: NewRevision, *, base: int, name: str, now: str
-) -> int:
-    """Keep a revision as `save_revision` does, within a transaction of the caller."""
-    _check_head(connection, house_id, base)
-    last = select(func.max(REVISION.c.number)).where(REVISION.c.house_id == house_id)
-    number = int(connection.execute(last).scalar_one()) + 1
-    put_revision(connection, house_id, new, number=number, parent=base, now=now)
-    _lead(connection, house_id, base, number)
-    _move(connection, house_id, number, now, name=name)
-    connection.execute(delete(DRAFT).where(DRAFT.c.house_id == house_id))
-    return number
+def step_to(
+    store: Store,
+    house_id: str,
+    number: int,
+    *,
+    base: int,
+    name: str,
+    signatures: Sequence[NewSignature] = (),
+) -> None:
+    """Make a revision next to `base`, which must be the head, the head: one step back or forward.
 
-
-def step_back(store: Store, house_id: str, *, base: int) -> int:
-    """Make the revision before `base` the head again and return its number."""
+    Raises
+    ------
+    ClashError
+        When the head is another revision, or `number` is no neighbor of it.
+    """
     with store.writing() as connection:
         _check_head(connection, house_id, base)
         row = revision_on(connection, house_id, base)
-        if row.parent is None:
-            raise clash("undo", "this is the first revision", "there is nothing to undo")
-        _lead(connection, house_id, row.parent, base)
-        _move(connection, house_id, row.parent, store.now())
-        return row.parent
-
-
-def step_forward(store: Store, house_id: str, *, base: int) -> int:
-    """Make the revision that was last undone from `base` the head and return its number."""
-    with store.writing() as connection:
-        _check_head(connection, house_id, base)
-        row = revision_on(connection, house_id, base)
-        if row.next is None:
-            raise clash("redo", "nothing was undone after this one", "there is nothing to redo")
-        _move(connection, house_id, row.next, store.now())
-        return row.next
+        if number not in {row.parent, row.next}:
+            raise clash("revision", f"revision {number} is no step away", "take one step at a time")
+        if number == row.parent:
+            _lead(connection, house_id, number, base)
+        now = store.now()
+        _move(connection, house_id, number, now, name=name)
+        put_signatures(connection, house_id, number, signatures, now)
 
 
 def list_revisions(store: Store, house_id: str) -> tuple[Revision, ...]:

@@ -21,8 +21,8 @@ from seamwright.app.contract.scene import SceneOut
 from seamwright.app.desk import Desk, HouseId, TheDesk
 from seamwright.app.intake import Taken, take
 from seamwright.app.scene import scene_of
+from seamwright.app.shown import shown
 from seamwright.app.state import states_of
-from seamwright.app.summary import house_out
 from seamwright.app.taste import TheUnits
 from seamwright.io.desk.form import HouseForm
 from seamwright.store.clash import clash
@@ -34,7 +34,7 @@ from seamwright.store.houses import (
     remove_house,
     restore_house,
 )
-from seamwright.store.revisions import find_draft, plan_hash
+from seamwright.store.revisions import plan_hash
 from seamwright.units import System
 
 router = APIRouter(tags=["houses"])
@@ -119,14 +119,6 @@ def post_restoration(desk: TheDesk, units: TheUnits, house: HouseId) -> HouseOut
     """Put a removed house back on the list."""
     restore_house(desk.store, house)
     return shown(desk, house, units)
-
-
-def shown(desk: Desk, house_id: str, units: System) -> HouseOut:
-    """Return a house as its own page shows it."""
-    house, row = desk.head(house_id)
-    built = desk.workshop.built(row.plan_hash, lambda: row.plan_text)
-    has_draft = find_draft(desk.store, house_id) is not None
-    return house_out(house, row, built, units=units, has_draft=has_draft)
 
 
 def keep(desk: Desk, taken: Taken, author: str, note: str, units: System) -> HouseOut:
