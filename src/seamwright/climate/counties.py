@@ -48,7 +48,8 @@ def find_counties(counties: Sequence[County], state: str, name: str) -> tuple[Co
     Words such as County and Parish may be left out, capitals and accents of the name count not.
     """
     inside = [c for c in counties if c.state == state.strip().upper()]
-    exact = [c for c in inside if _plain(c.name) == _plain(name)]
+    written = name.casefold().strip().removesuffix(" county")
+    exact = [c for c in inside if _plain(c.name) == _plain(written)]
     if exact:
         return tuple(exact)
     return tuple(c for c in inside if _bare(c.name) == _bare(name))
