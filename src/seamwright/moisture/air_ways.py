@@ -26,7 +26,8 @@ metre; laminar between plates, 12 μ / (w³ d), w wide and d deep). Half the hei
 gives it out. For R = 0 it is 5 % above the exact integral at n = 0.65. Cold channel air sinks: in
 winter room air enters high and leaves low, whatever way reports tell it; both wet the upper end.
 The section takes the mean over the height, q = Q / H per metre, in along the seam to the far line
-and back out the way it came.
+and back out the way it came. Where sloping seams without dams feed a ridge, their loop over their
+own rise comes on top, spread along it by their number per metre.
 
 **Limits.** No pulsing, no flow along the joint from other joints, no moisture given up on the way
 along the channel before it reaches this section. Channel temperatures are steady: a share between
@@ -66,7 +67,8 @@ class SealLines:
     """What each line of a joint would let through alone at 50 Pa. [m³/(h·m)]
 
     0 stops everything; infinity is open. `gap` is how wide the channel stands open [m], `run` the
-    height over which it goes on undammed [m], `depth` how deep it is through the section [m].
+    height over which it goes on undammed [m], `depth` how deep it is through the section [m];
+    `feeders` like channels run into each metre of it [1/m], undammed over `feeder_run` [m].
     """
 
     inner: float
@@ -74,6 +76,8 @@ class SealLines:
     outer: float
     gap: float = 0.001
     run: float = 0.0
+    feeders: float = 0.0
+    feeder_run: float = 0.0
     depth: float = 0.1
     exponent: float = EXPONENT
 
@@ -159,21 +163,24 @@ def loop_flow(airs: Airs, lines: SealLines, *, room: bool, share: float = 0.5) -
     `room` tells whether room air loops (through the inner line) or outdoor air. `share` is how far
     the channel's mean temperature lies from the room's to the outdoors'. [-]
     """
-    hours = len(airs.inside)
     line = lines.inner if room else lines.outer
-    if line <= 0.0 or lines.run <= 0.0:
-        return np.zeros(hours)
     near = airs.inside if room else airs.outside
     vapor = airs.vapor_inside if room else airs.vapor_outside
     channel = airs.inside + share * (airs.outside - airs.inside)
-    lift = GRAVITY * np.abs(density(channel, vapor) - density(near, vapor)) * lines.run / 2
-    volume = _looped(lift, line, lines) / lines.run
+    weight = GRAVITY * np.abs(density(channel, vapor) - density(near, vapor))
+    volume = np.zeros(len(near))
+    if line > 0.0 and lines.run > 0.0:
+        volume += _looped(weight, line, lines.run, lines) / lines.run
+    if line > 0.0 and lines.feeders > 0.0 and lines.feeder_run > 0.0:
+        volume += _looped(weight, line, lines.feeder_run, lines) * lines.feeders
     return np.asarray(volume * _dry(near, vapor))
 
 
-def _looped(lift: Floats, line: float, lines: SealLines) -> Floats:
-    """Return the flow around the loop for its driving pressure [Pa], by halving. [m³/s]"""
-    half = lines.run / 2
+def _looped(weight: Floats, line: float, run: float, lines: SealLines) -> Floats:
+    """Return the flow around a loop of this height [m] by halving. [m³/s] `weight` is what a metre
+    of the channel's air weighs more or less than that beside it. [Pa/m]
+    """
+    half, lift = run / 2, weight * run / 2
     along = 12.0 * VISCOSITY / (lines.gap**3 * lines.depth) * half
     n = lines.exponent
     conductance = math.inf if math.isinf(line) else line / 3600.0 / 50.0**n * half
@@ -182,7 +189,7 @@ def _looped(lift: Floats, line: float, lines: SealLines) -> Floats:
         flow = (low + high) / 2
         need = 2.0 * (flow / conductance) ** (1.0 / n) + along * flow
         low, high = np.where(need < lift, flow, low), np.where(need < lift, high, flow)
-    return (low + high) / 2
+    return np.asarray((low + high) / 2)
 
 
 def _dry(temperature: Floats, vapor: Floats) -> Floats:

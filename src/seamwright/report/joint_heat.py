@@ -85,8 +85,8 @@ def heat_types(shell: Shell, register: Register, *, foamed: bool = True) -> tupl
     cutter = cutter_of(shell, register, foamed=foamed)
     groups: dict[Hashable, list[Joint]] = {}
     for joint in register.joints:
-        if joint.kind not in LEFT_OUT and _bounds(shell, joint):
-            groups.setdefault(_likeness(shell, joint), []).append(joint)
+        if joint.kind not in LEFT_OUT and bounds_room(shell, joint):
+            groups.setdefault(likeness(shell, joint), []).append(joint)
     order = {kind: place for place, kind in enumerate(KINDS)}
     ordered = sorted(groups.items(), key=lambda item: (order[item[1][0].kind], repr(item[0])))
     found: list[HeatType] = []
@@ -98,7 +98,7 @@ def heat_types(shell: Shell, register: Register, *, foamed: bool = True) -> tupl
         found.append(
             HeatType(
                 name=f"H{len(found) + 1}",
-                title=_title(joint),
+                title=title_of(joint),
                 joint=joint,
                 joint_ids=tuple(j.id for j in joints),
                 length=math.fsum(j.length for j in joints),
@@ -169,12 +169,14 @@ def is_bad(one: HeatType, least: float | None) -> bool:
     return not one.heat.converged or (least is not None and one.heat.factor < least)
 
 
-def _bounds(shell: Shell, joint: Joint) -> bool:
+def bounds_room(shell: Shell, joint: Joint) -> bool:
+    """Return whether a joint has a panel that stands between a room and the outdoors."""
     roles = [p.role for p in shell.panels if p.id in joint.panels]
     return any(role != "partition" for role in roles)
 
 
-def _likeness(shell: Shell, joint: Joint) -> Hashable:
+def likeness(shell: Shell, joint: Joint) -> Hashable:
+    """Return what joints of one type have in common, see `heat_types`."""
     builds = {p.id: p.build_id for p in shell.panels}
     members = {m.id: m.kind for m in shell.members}
     supports = {s.id: s.kind for s in shell.supports}
@@ -204,7 +206,8 @@ def _best_cut(cutter: Cutter, joints: Sequence[Joint]) -> tuple[Joint, PlainSect
     return first
 
 
-def _title(joint: Joint) -> str:
+def title_of(joint: Joint) -> str:
+    """Return a joint type in words: kind, spline, which corner, angle."""
     words = [KINDS[joint.kind]]
     if joint.spline is not None:
         words.append(joint.spline.replace("_", "-"))
