@@ -97,6 +97,7 @@ def test_sd_and_points_over_humidity() -> None:
         ("    sorption: {points: [[65, 10 %]]}\n", "is not within 0 to 100 %"),
         ("    sorption: {points: [[30 %, 9 %], [65 %, 5 %]]}\n", "must rise with humidity"),
         ("    sorption: {points: [[30 %, 5 %]], saturation: 900}\n", "more than there is room for"),
+        ("    sorption: {points: [[50 %, 5 %], [100 %, 30 %]]}\n", "as saturation"),
         ("    sorption: {points: some}\n", "no points stand here"),
         ("    conductivity: 0.1 W/(m K)\n    r_per_inch: 3\n", "are both given"),
     ],

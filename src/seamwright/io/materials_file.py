@@ -170,6 +170,10 @@ def _unclear(fields: MaterialsFields, yaml: YamlText) -> list[Problem]:
         if item.conductivity is not None and item.r_per_inch is not None:
             told = "conductivity and r_per_inch are both given"
             found.append(problem_at(yaml, (*at, "r_per_inch"), told, "keep one of them"))
+        if item.sorption is not None and item.sorption.points[-1][0] >= 1.0:
+            told = "its points reach 100 %, where pores are full"
+            remedy = "give what it holds when full as saturation"
+            found.append(problem_at(yaml, (*at, "sorption"), told, remedy))
         if item.vapor is not None:
             found += _unclear_vapor(item.vapor, yaml, (*at, "vapor"))
     for i, film in enumerate(() if fields.films is None else fields.films):

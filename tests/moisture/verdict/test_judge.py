@@ -177,6 +177,20 @@ def test_what_no_run_can_give_is_refused(change: dict[str, np.ndarray], told: st
         judge(replace(steady(0.6, 0.1), **change))
 
 
+@pytest.mark.parametrize(
+    ("limits", "told"),
+    [
+        (Limits(mold=0.0), "limit of mold, 0, is not above zero"),
+        (Limits(month=-0.2, week=0.0), "limit of month"),
+        (Limits(decline=10.0), "decline of mold, 10, is not within 0 to 1"),
+    ],
+)
+def test_limits_that_cannot_be_kept_are_refused(limits: Limits, told: str) -> None:
+    """A limit of nothing cannot be stayed below, and mold declines at most as on pine."""
+    with pytest.raises(InputError, match=told):
+        judge(steady(0.6, 0.1), limits)
+
+
 def test_no_limits_is_no_verdict() -> None:
     """With every limit left out there is nothing to judge by."""
     with pytest.raises(InputError, match="set at least one limit"):

@@ -63,6 +63,7 @@ def judge(series: Series, limits: Limits = _DEFAULTS) -> Verdict:
         When the series differ in length, are empty, or hold what no run can give.
     """
     _check(series)
+    _check_limits(series, limits)
     found: list[tuple[CriterionName, float, int, float]] = []
     mold, _ = mold_index(series.temperature, series.humidity, limits.mold_class, limits.decline)
     if limits.mold is not None:
@@ -189,6 +190,24 @@ def _check(series: Series) -> None:
         elif not np.all((values >= low) & (values <= high)):
             told = f"its {what} is not within {low:g} to {high:g} {unit}".rstrip() + " throughout"
             problems.append(_problem(series, told, "check the unit and the run"))
+    if problems:
+        raise InputError(problems)
+
+
+def _check_limits(series: Series, limits: Limits) -> None:
+    """Refuse limits that leave no way to stay below them."""
+    rows = (("mold", limits.mold), ("decay", limits.decay), ("month", limits.month),
+            ("week", limits.week), ("surface humidity", limits.surface_humidity))  # fmt: skip
+    problems = [
+        _problem(
+            series, f"the limit of {what}, {value:g}, is not above zero", "raise it or drop it"
+        )
+        for what, value in rows
+        if value is not None and not value > 0.0
+    ]
+    if not 0.0 <= limits.decline <= 1.0:
+        told = f"the decline of mold, {limits.decline:g}, is not within 0 to 1"
+        problems.append(_problem(series, told, "take the share of the decline on pine"))
     if problems:
         raise InputError(problems)
 
