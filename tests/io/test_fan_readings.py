@@ -87,9 +87,11 @@ def test_inches_of_water_are_read() -> None:
     assert "Directions taken from the sign of the pressures." in found.notes
 
 
-@pytest.mark.parametrize("delimiter", [";", "\t", "|"])
+@pytest.mark.parametrize("delimiter", [";", "\t", "|", "^", "~", ":", "   "])
 def test_any_delimiter_serves(delimiter: str) -> None:
-    """Semicolons, tabs and bars part cells as commas do, and leave the comma to decimals."""
+    """Semicolons, tabs, bars, carets, tildes, colons and columns of blanks part cells as commas do,
+    and leave the comma to decimals.
+    """
     text = (HEAD + TABLE).replace(",", delimiter).replace("-1.2", "-1,2")
     found = read_fan_test(text)
     assert found == read_fan_test(HEAD + TABLE)
@@ -231,3 +233,13 @@ def test_the_docs_name_every_fact_column_and_unit() -> None:
     assert [name for name in COLUMNS if f"`{name}`" not in told] == []
     example = next(part for part in page.split("```") if part.startswith("\nhouse, "))
     assert len(read_fan_test(example.replace("...\n", "")).series[0].readings) == 2
+
+
+def test_columns_that_changed_places_are_told() -> None:
+    """Pressures under the name of flows and the other way round are told, not fitted."""
+    rows = "flow [cfm], pressure [Pa]\n-11, 200\n-21, 310\n-31, 395\n-41, 470\n"
+    assert all("the two columns have changed places" in words for _, words in told(HEAD + rows))
+    blown = rows.replace("-", "")
+    ((_, words),) = told(HEAD + blown)
+    assert "grows faster than the pressure" in words
+    assert "changed places" in words

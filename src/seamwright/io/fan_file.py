@@ -13,7 +13,8 @@ from seamwright.io.explain import nearest, one_line
 from seamwright.io.fan_units import SHOWN, Measure, to_si, unit_named
 
 MOST_PROBLEMS = 40
-DELIMITERS = (",", ";", "\t", "|")
+DELIMITERS = (",", ";", "\t", "|", "^", "~", ":")
+"""The first of those that part most cells of the header parts the file."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -72,6 +73,11 @@ Cells: TypeAlias = Sequence[str]
 _NAMED = re.compile(r"\s*([^\[\]()]*?)\s*(?:[\[(]\s*([^\[\]()]*?)\s*[\])])?\s*:?\s*", re.DOTALL)
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d{1,3})?", re.IGNORECASE)
 _SIGNS = str.maketrans({"−": "-", "–": "-", "‒": "-", "﹣": "-", "－": "-", "\u00a0": " "})
+
+
+def with_tabs(line: str) -> str:
+    """Return a line laid out in columns of blanks with a tab for each run of two or more."""
+    return re.sub(r" {2,}", "\t", line.strip())
 
 
 @dataclass(kw_only=True, slots=True)

@@ -26,6 +26,7 @@ from seamwright.io.fan_file import (
     number,
     unit_of,
     unknown,
+    with_tabs,
 )
 from seamwright.io.fan_plausible import tell_implausible
 from seamwright.io.fan_rows import FLOW, PRESSURE, Rows, Table, series_of
@@ -69,8 +70,8 @@ class _Facts:
 def read_fan_test(path_or_text: Path | str | bytes, *, name: str | None = None) -> FanFile:
     """Return the readings, weather and house numbers of a fan-test file, in SI.
 
-    The delimiter is a comma, semicolon, tab or bar. A string with a line break, or bytes, is the
-    text itself; anything else is a path.
+    The delimiter is a comma, semicolon, tab, bar, caret, tilde or colon, or two blanks and more. A
+    string with a line break, or bytes, is the text itself; anything else is a path.
 
     Raises
     ------
@@ -85,7 +86,10 @@ def read_fan_test(path_or_text: Path | str | bytes, *, name: str | None = None) 
         raise _unreadable("the fan test file is empty", _EXAMPLE, label, 1)
     if len(lines) > _MOST_LINES:
         raise _unreadable(f"the fan test file has {len(lines)} lines", "one test a file", label, 1)
-    at = next((i for i, (_, line) in enumerate(lines) if _is_header(line)), None)
+    at = _header(lines)
+    if at is None:
+        lines = [(number, with_tabs(line)) for number, line in lines]
+        at = _header(lines)
     if at is None:
         near = [i for i, (_, line) in enumerate(lines) if "pressure" in line.lower()]
         told = "the fan test file has no table with a pressure and a flow column"
@@ -131,7 +135,12 @@ def _unreadable(told: str, remedy: str, file: str | None, line: int | None) -> F
 
 
 def _is_content(line: str) -> bool:
-    return bool(line.strip(" ,;\t|\ufeff")) and not line.lstrip().startswith("#")
+    return bool(line.strip(" ,;\t|^~:\ufeff")) and not line.lstrip().startswith("#")
+
+
+def _header(lines: Sequence[tuple[int, str]]) -> int | None:
+    """Return where the header of the table stands among the lines."""
+    return next((i for i, (_, line) in enumerate(lines) if _is_header(line)), None)
 
 
 def _is_header(line: str) -> bool:

@@ -165,7 +165,10 @@ def _flow(cell: str, phase: Phase | None, rows: Rows, at: int) -> tuple[float | 
         return None, False
     if value <= 0.0:
         told = f"flow {value:g} {rows.table.flow} is not above zero"
-        rows.told.tell(f"row {at}", told, "write what the fan moved, or leave the row out", at)
+        remedy = "write what the fan moved, or leave the row out"
+        if value < 0.0:
+            remedy += "; if it is a pressure, the two columns have changed places"
+        rows.told.tell(f"row {at}", told, remedy, at)
         return None, False
     return to_si(value, "flow", rows.table.flow), True
 
