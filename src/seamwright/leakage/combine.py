@@ -14,10 +14,12 @@ ASTM E1827's one-point method assumes it; the ASHRAE Handbook gives 0.6 to 0.7 f
 """
 
 AREA_PRESSURE = 4.0
-"""Pressure of an effective leakage area, with a discharge coefficient of 1. [Pa]"""
+"""Pressure of an effective leakage area, with a discharge coefficient of 1. [Pa]
+
+ASHRAE Handbook of Fundamentals 2001, chapter 26."""
 
 TEST_PRESSURE = 50.0
-"""Pressure of a fan test's result. [Pa]"""
+"""Pressure of a fan test's result. [Pa] ISO 9972 (from memory)."""
 
 
 def flow_of_area(area: float, pressure: float, exponent: float = EXPONENT) -> float:

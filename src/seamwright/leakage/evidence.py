@@ -12,6 +12,7 @@ from seamwright.leakage.places import Place
 Floats = NDArray[np.float64]
 
 STRONGEST = 5
+"""Steps of the scale on which finds are rated, our own: 1 a whisper, 5 a gale."""
 
 
 def spot_share(place: Place, model: HuntModel) -> float:

@@ -21,9 +21,10 @@ from seamwright.leakage.types import Target
 Floats = NDArray[np.float64]
 
 BARS = 60
-"""Steps of the histogram."""
+"""Steps of the histogram: our own choice."""
 
 FEWEST_DRAWS = 100
+"""With fewer, 5 % is less than five draws: our own choice."""
 
 
 def forecast(

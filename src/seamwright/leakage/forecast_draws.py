@@ -19,7 +19,8 @@ Singles = NDArray[np.float32]
 
 OVERALL = "overall"
 _BLOCK = 1 << 19
-"""Numbers drawn at a time: 2 MB of single precision, which stays near the processor."""
+"""Numbers drawn at a time: 2 MB of single precision, which stays near the processor. Solver
+setting."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -29,6 +29,7 @@ _PAD = 64
 """Bins of the histogram to either side of a place's sizes, for crews' factors. Solver setting."""
 _LOW, _HIGH = 0.05, 0.95
 _Z90 = 1.6449
+"""Ends of an interval that holds 90 %, as shares and in standard deviations of the normal law."""
 
 
 def hunt(

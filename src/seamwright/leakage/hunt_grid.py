@@ -21,11 +21,15 @@ from seamwright.leakage.places import follows_crew
 Ints = NDArray[np.intp]
 
 CELLS = 64
-"""Sizes per place, evenly spaced in the logarithm (a step of 10 to 17 %)."""
+"""Sizes per place, evenly spaced in the logarithm (a step of 10 to 17 %). Solver setting, by the
+comparison with whole houses drawn in tests/leakage/test_hunt.py."""
 
 _TAIL_LOW, _TAIL_HIGH = 3.5, 4.0
+"""Solver setting: standard deviations below the well-made part and above either part's median that
+the sizes reach."""
 _BASES = 16
-"""Quantiles of the well-made part over which the sum of both parts is worked out."""
+"""Quantiles of the well-made part over which the sum of both parts is worked out. Solver
+setting."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

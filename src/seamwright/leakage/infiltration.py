@@ -26,7 +26,8 @@ _LITRE = 1e-3
 _SQUARE_CM = 1e-4
 
 BASIC_STACK = (0.000145, 0.000290, 0.000435)
-"""Stack coefficient for one, two and three storeys. [(L/s)²/(cm⁴·K)]"""
+"""Stack coefficient for one, two and three storeys. [(L/s)²/(cm⁴·K)] Source: `SOURCE`, as all
+tables below."""
 
 BASIC_WIND: Mapping[int, tuple[float, float, float]] = MappingProxyType(
     {

@@ -21,17 +21,29 @@ from seamwright.leakage.posterior_tilt import Block, Sums, Tilted, given_tests, 
 
 _COARSE, _FINE, _POINTS = 9, 7, 9
 _REACH = 4.0
+"""Solver setting: tries of one factor for all crews, over so many standard deviations each way,
+then finer around the best; points of integration."""
 _LOG2_POINTS, _WIDER = 5, 1.2
+"""Solver setting: Sobol points, as a power of 2, and how much wider than the peak they lie."""
 _PRODUCT = {2: 5, 3: 3}
-"""Points along each main direction of two or three crews; more crews take Sobol points."""
+"""Points along each main direction of two or three crews; more crews take Sobol points. Solver
+setting, by the comparison with 512 points in docs/decisions/hunt-model.md."""
 _STEP, _FARTHEST, _PEAK_STEPS = 0.1, 0.5, 4
+_NARROWEST, _FLATTEST = 0.02, 0.25
+"""Solver setting: step of the differences, farthest move and number of moves to the likeliest
+factors, all in the logarithm; least width of the factor's law as a part of what it was before, and
+least curvature as a part of that before."""
 _NEGLIGIBLE = 3e-3
+"""Solver setting: points of less weight, as a part of the greatest, are left out."""
 _SURELY = 6.0
-"""Standard errors beyond a test that no single place can leak, since no other leaks less than 0."""
+"""Standard errors beyond a test that no single place can leak, since no other leaks less than 0.
+Solver setting."""
 _IMPOSSIBLE = -1e3
 _LEAST_VARIANCE = 1e-12
+"""Solver setting: the logarithm of a chance of nothing; what keeps a covariance invertible."""
 _ROUGHLY = 1e-2
-"""Newton decrement at which a factor's density is known well enough, corrected to second order."""
+"""Newton decrement at which a factor's density is known well enough, corrected to second order.
+Solver setting."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -198,7 +210,7 @@ def _together(trial: _Trial, crews: int, sigma: float) -> tuple[float, float]:
     chance /= chance.sum()
     center = float(chance @ dense)
     width = float(np.sqrt(chance @ (dense - center) ** 2))
-    return center, max(width, 0.02 * sigma)
+    return center, max(width, _NARROWEST * sigma)
 
 
 def _peak(trial: _Trial, start: Floats) -> tuple[Floats, Floats]:
@@ -208,7 +220,7 @@ def _peak(trial: _Trial, start: Floats) -> tuple[Floats, Floats]:
     """
     best = start
     count = len(best)
-    least = 0.25 / trial.sigma**2
+    least = _FLATTEST / trial.sigma**2
     vectors, values = np.eye(count), np.full(count, least)
     for _ in range(_PEAK_STEPS):
         slope, curve = _parabola(trial, best)

@@ -18,8 +18,10 @@ from seamwright.leakage.hunt_grid import Ints
 _MOST_STEPS = 40
 _NEAR = 1e-5
 _AGREEING = 3
+"""Solver setting: most Newton steps, the decrement they end at, and rounds of the last tilt."""
 _NO_SKEW, _MOST_SKEW, _OUTSIDE = 1e-3, 1.0, 1e-12
-"""Skewness below which the normal law stands, and beyond which the gamma law is not trusted."""
+"""Skewness below which the normal law stands, and beyond which the gamma law is not trusted;
+what the law gives outside its range. Solver setting."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

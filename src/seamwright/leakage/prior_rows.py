@@ -31,6 +31,7 @@ CITATIONS = (
 Workmanship: TypeAlias = Literal["careful", "ordinary", "careless"]
 
 _CM2 = 1e-4
+"""[m²]"""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -26,10 +26,10 @@ CAUTION = (
 )
 
 _PER_AREA = 0.15e-3
-"""[m³/(s·m²)]"""
+"""[m³/(s·m²)] Source: `RATE_SOURCE`."""
 
 _PER_PERSON = 3.5e-3
-"""[m³/s]"""
+"""[m³/s] Source: `RATE_SOURCE`."""
 
 _REFERENCE_HEIGHT = 2.5
 """[m] ASHRAE 62.2, normalized leakage (from memory)."""

@@ -34,6 +34,7 @@ WEATHER = ((10.0, 2.0), (20.0, 4.0), (35.0, 6.0))
 and still day, a cool and breezy one, a cold and windy one."""
 
 BEDROOMS = (1, 2, 3, 4)
+"""Numbers that are shown: our own choice."""
 
 ROOM = 20.0
 """Room air where nobody says otherwise: `common practice, no source`. [°C]"""
