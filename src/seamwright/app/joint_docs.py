@@ -17,7 +17,6 @@ from seamwright.report.words import kind_word
 from seamwright.seals.types import Finding
 from seamwright.shell.plan import Override
 from seamwright.store.clash import missing
-from seamwright.store.records import Record
 from seamwright.units import System, fill
 
 _ORDER = {"stop": 0, "attention": 1, "note": 2}
@@ -37,7 +36,7 @@ def joint_table(built: Built, states: Mapping[str, str], revision: int) -> out.J
 
 
 def joint_out(
-    built: Built, joint_id: str, state: str, records: Iterable[Record], units: System
+    built: Built, joint_id: str, state: str, history: list[out.HappeningOut], units: System
 ) -> out.JointOut:
     """Return everything about one joint."""
     joint = known(built, joint_id)
@@ -71,7 +70,7 @@ def joint_out(
         neighbors=_neighbors(built, joint_id),
         findings=findings_out(built.findings_of.get(joint_id, ()), units),
         override=_override(built.overrides.get(joint_id)),
-        history=[_happening(record) for record in records],
+        history=history,
     )  # fmt: skip
 
 
@@ -174,10 +173,4 @@ def _override(given: Override | None) -> out.OverrideOut | None:
         span_m=None if given.span is None else float(given.span),
         strip_width_m=None if given.strip_width is None else float(given.strip_width),
         ignore=given.ignore,
-    )
-
-
-def _happening(record: Record) -> out.HappeningOut:
-    return out.HappeningOut(
-        when=record.done_at, what=record.what, person=record.person, note=record.note, revision=None
     )

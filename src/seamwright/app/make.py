@@ -24,6 +24,7 @@ from seamwright.app.routes import (
     plans,
     records,
     revisions,
+    uploads,
 )
 from seamwright.app.workshop import Workshop
 from seamwright.store.open import open_store
@@ -32,7 +33,10 @@ API = "/api/v1"
 LOCAL = ("127.0.0.1", "localhost", "::1")
 """Names of this machine for itself."""
 
-ROOMS = (about, plans, houses, revisions, joints, corrections, decisions, order, jobs, records)
+ROOMS = (
+    about, plans, uploads, houses, revisions, joints, corrections, decisions, order, jobs, records,
+)  # fmt: skip
+"""Every file of addresses; that of uploads stands before that of a house."""
 
 _ABOUT = (
     "The interface of Seamwright's desk. Numbers are SI with the unit in the key. Whatever goes "

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import mimetypes
 from pathlib import Path
 
 from fastapi import FastAPI
+from starlette.datastructures import Headers
 from starlette.exceptions import HTTPException
 from starlette.responses import HTMLResponse, Response
 from starlette.staticfiles import StaticFiles
 from starlette.types import Scope
 
 PAGES = Path(__file__).parent / "pages"
+FIRST = "index.html"
+_PACKED = (("br", "br"), ("gzip", "gz"))
+"""Encodings in which a page may lie beside itself, and the ending of its file, smallest first."""
 
 _UNBUILT = """<!doctype html>
 <html lang="en"><meta charset="utf-8"><title>Seamwright desk</title>
@@ -26,24 +31,42 @@ class Pages(StaticFiles):
     def __init__(self, folder: Path, api: str) -> None:
         super().__init__(directory=folder, check_dir=False)
         self._api = api.strip("/")
-        self._first = folder / "index.html"
+        self._folder = folder
 
     async def get_response(self, path: str, scope: Scope) -> Response:
         """Return a file, the first page, or what to do when nothing is built."""
         if path == self._api or path.startswith(f"{self._api}/"):
             raise HTTPException(404)
-        wanted = path if path not in {"", "."} else "index.html"
+        wanted = FIRST if path in {"", "."} else path
         try:
-            answer = await super().get_response(wanted, scope)
+            return await self._packed(wanted, scope)
         except HTTPException as error:
-            if error.status_code != 404 or "." in wanted.rpartition("/")[2].removesuffix(".html"):
+            is_file = "." in wanted.rpartition("/")[2] and wanted != FIRST
+            if error.status_code != 404 or is_file:
                 raise
-            if not self._first.is_file():
-                return HTMLResponse(_UNBUILT)
-            answer = await super().get_response("index.html", scope)
-        named = wanted.startswith("assets/")
+        if not (self._folder / FIRST).is_file():
+            return HTMLResponse(_UNBUILT)
+        return await self._packed(FIRST, scope)
+
+    async def _packed(self, path: str, scope: Scope) -> Response:
+        """Return a file in the smallest encoding that lies there and the page takes."""
+        taken = Headers(scope=scope).get("accept-encoding", "")
+        for encoding, ending in _PACKED:
+            full, _ = self.lookup_path(f"{path}.{ending}")
+            if encoding in taken and full:
+                answer = await super().get_response(f"{path}.{ending}", scope)
+                kind = mimetypes.guess_type(path)[0]
+                answer.headers["Content-Type"] = "application/octet-stream" if kind is None else (
+                    f"{kind}; charset=utf-8" if kind.startswith("text/") else kind
+                )  # fmt: skip
+                answer.headers["Content-Encoding"] = encoding
+                break
+        else:
+            answer = await super().get_response(path, scope)
+        named = path.startswith("assets/")
         age = "public, max-age=31536000, immutable" if named else "no-cache"
         answer.headers["Cache-Control"] = age
+        answer.headers["Vary"] = "Accept-Encoding"
         return answer
 
 

@@ -146,7 +146,7 @@ def _lines(
     sentences = tuple(one.sentence for one in taken_back)
     lines = []
     for one in new:
-        if one not in old:
+        if not any(_covers(was, one) for was in old):
             action = "changed" if sentences else "signed"
             lines.append(_line(one, action, reason if sentences else "", sentences))
     if sentences and not lines:
@@ -158,6 +158,16 @@ def _lines(
 
 def _signed(built: Built) -> list[Decision]:
     return [one for one in built.house.plan.decisions if one.signed_by.strip()]
+
+
+def _covers(was: Decision, one: Decision) -> bool:
+    """Return whether a decision says no more than an earlier one of the same signature."""
+    alike = (was.face, was.signed_by, was.role, was.date, was.note) == (
+        one.face, one.signed_by, one.role, one.date, one.note
+    )  # fmt: skip
+    whole = not was.kinds and not was.joints
+    within = {*one.kinds} <= {*was.kinds} and {*one.joints} <= {*was.joints}
+    return alike and (whole or (within and bool(one.kinds or one.joints)))
 
 
 def _line(

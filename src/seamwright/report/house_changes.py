@@ -94,6 +94,10 @@ def compare_houses(before: SealedHouse, after: SealedHouse) -> HouseChanges:
 _SEAL = frozenset({"face", "strips", "beads", "stage", "kind"})
 
 
+_NOTED: Mapping[str, float] = {"m": NEAR, "m3": 1e-6, "piece": 0.5}
+"""A change of an amount that is worth a line: 1 mm, 1 ml, one piece. Our own choice."""
+
+
 def _seals(house: SealedHouse) -> Mapping[str, JointSeal]:
     order = {kind: place for place, kind in enumerate(KINDS)}
     seals = joint_seals(house.register, house.schedule)
@@ -161,6 +165,6 @@ def _order_changes(before: SealedHouse, after: SealedHouse) -> tuple[OrderChange
             packs_after=0 if now is None else now.packs,
         )
         shift = abs(change.amount_before - change.amount_after)
-        if change.packs_before != change.packs_after or shift > NEAR * (known.unit == "m"):
+        if change.packs_before != change.packs_after or shift > _NOTED[known.unit]:
             found.append(change)
     return tuple(found)

@@ -10,10 +10,16 @@ from seamwright.app.answer import packed_response
 from seamwright.app.contract.joint import FindingList, JointOut, JointTable
 from seamwright.app.desk import HouseId, JointId, TheDesk
 from seamwright.app.guard import DRAWING_POLICY
-from seamwright.app.joint_docs import findings_out, joint_out, joint_table, section_svg
+from seamwright.app.history import history_of
+from seamwright.app.joint_docs import (
+    findings_out,
+    joint_out,
+    joint_table,
+    known,
+    section_svg,
+)
 from seamwright.app.state import states_of
 from seamwright.app.taste import TheSettings, TheUnits
-from seamwright.store.records import list_records
 
 router = APIRouter(tags=["joints"])
 
@@ -51,8 +57,8 @@ def get_joint(desk: TheDesk, units: TheUnits, house: HouseId, joint: JointId) ->
     """Return everything about one joint."""
     _, built = desk.built(house)
     state = states_of(desk.store, house).by_joint.get(joint, "open")
-    records = list_records(desk.store, house, joint=joint)
-    return joint_out(built, joint, state, records, units)
+    history = history_of(desk.store, house, known(built, joint))
+    return joint_out(built, joint, state, history, units)
 
 
 @router.get("/houses/{house}/joints/{joint}/section", response_class=Response, responses=_SVG)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import cast, get_args
@@ -14,9 +13,6 @@ from seamwright.io.panel_list import read_panel_list
 from seamwright.io.yaml_text import read_yaml
 from seamwright.shell.plan import GivenPanel, Point2
 from seamwright.units import LengthUnit
-
-_FAR = 12
-"""Decimals of a direction; a panel of 10 m turns by less than a nanometre."""
 
 
 def with_panel_list(types: str, panels: str, *, name: str) -> str:
@@ -78,6 +74,5 @@ def outline(points: Sequence[Point2]) -> list[Written]:
 
 
 def direction(vector: tuple[float, float, float]) -> list[Written]:
-    """Return a direction as three numbers, of unit length."""
-    size = math.hypot(*vector)
-    return [Raw(f"{part / size:.{_FAR}f}".rstrip("0").rstrip(".")) for part in vector]
+    """Return a direction as three numbers that read back as the same floats."""
+    return [Raw(repr(part + 0.0)) for part in vector]

@@ -6,10 +6,12 @@ from seamwright.errors import InputError, Problem
 from seamwright.io.plan import PlanFile, read_plan
 from seamwright.io.yaml_text import YamlText, read_yaml
 
-_ELSEWHERE = {
-    "panels": "bring the list in as a file of its own, or write the panels into the plan",
-    "catalog": "write the catalog's content into the plan, under catalog:",
+_ELSEWHERE: dict[tuple[str, ...], str] = {
+    ("panels",): "bring the list in as a file of its own, or write the panels into the plan",
+    ("catalog",): "write the catalog's content into the plan, under catalog:",
+    ("site", "weather"): "take it out, and bring the hours along when you ask what hangs on them",
 }
+"""Where a plan may name a file beside it, and what to do instead."""
 
 
 def read_lone_plan(text: str, *, name: str = "plan") -> PlanFile:
@@ -27,14 +29,14 @@ def read_lone_plan(text: str, *, name: str = "plan") -> PlanFile:
 
 def refuse_other_files(yaml: YamlText) -> None:
     """Raise InputError where a plan names a file beside it, which a page cannot bring along."""
-    if not isinstance(yaml.tree, dict):
-        return
     problems = []
-    for section, remedy in _ELSEWHERE.items():
-        named = yaml.tree.get(section)
+    for path, remedy in _ELSEWHERE.items():
+        named = yaml.tree
+        for word in path:
+            named = named.get(word) if isinstance(named, dict) else None
         if not isinstance(named, str):
             continue
-        place = yaml.place((section,))
+        section, place = path[-1], yaml.place(path)
         problems.append(
             Problem(
                 subject=section,

@@ -185,6 +185,9 @@ def _panel(item: PanelFields, index: int, reading: Reading) -> GivenPanel | None
         outline=outline,
         storey=item.storey,
         plane=item.plane,
+        outer_outline=None
+        if item.outer_outline is None
+        else tuple(item.outer_outline[side - 1] for side in sides),
         bevels_deg=None if bevels is None else tuple(bevels[side - 1] for side in sides),
         lay_out=item.lay_out,
     )

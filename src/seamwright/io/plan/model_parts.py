@@ -104,6 +104,7 @@ class PanelFields(Fields):
     length: Size | None = None
     height: Size | None = None
     outline: Annotated[tuple[Point2, ...], Field(min_length=3, max_length=200)] | None = None
+    outer_outline: Annotated[tuple[Point2, ...], Field(min_length=3, max_length=200)] | None = None
     bevels: tuple[Bevel, ...] | None = None
     storey: Id | None = None
     plane: Id | None = None
@@ -116,6 +117,10 @@ class PanelFields(Fields):
             raise refuse("no size is given", "add length: and height:, or outline:")
         if self.outline is not None and any(sides):
             raise refuse("an outline and a length or height are given", "keep one of them")
+        if self.outer_outline is not None and self.bevels is not None:
+            raise refuse("an outer outline and bevels are given", "keep one of them")
+        if self.outer_outline is not None and len(self.outer_outline) != len(self.outline or ()):
+            raise refuse("outline and outer_outline differ in points", "give a point for each point")
         return self
 
 
