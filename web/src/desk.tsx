@@ -5,11 +5,14 @@ import type { ComponentType, JSX } from "preact";
 import { lazy, Suspense } from "preact/compat";
 import type { Schemas } from "./api/client";
 import { Houses } from "./pages/houses";
+import { changeSentence } from "./parts/changes";
+import { ReasonQuestion } from "./parts/reason";
+import { lastChange, lastFailure } from "./state/reason";
 import { Failure, Waiting } from "./parts/notices";
 import { Seam } from "./parts/seam";
 import { TitleBlock } from "./parts/title_block";
 import { useRead } from "./state/held";
-import { route } from "./state/route";
+import { addressOf, route } from "./state/route";
 import { say } from "./state/say";
 import { units } from "./state/ways";
 
@@ -53,23 +56,50 @@ export function Desk(): JSX.Element {
   const house = houseId.value === null ? null : held.value;
   return (
     <>
-      <a
-        class="skip button"
-        href="#main"
-        onClick={(event) => {
-          event.preventDefault();
+      <button
+        type="button"
+        class="skip"
+        onClick={() => {
           document.getElementById("main")?.focus();
         }}
       >
         {say("skip")}
-      </a>
+      </button>
       <TitleBlock house={house} />
       {houseId.value !== null && <Seam houseId={houseId.value} house={house} />}
+      <Told house={houseId.value} />
+      <ReasonQuestion />
       <Suspense fallback={<Waiting />}>
         <Body house={house} held={held} />
       </Suspense>
       <footer class="foot">{say("foot")}</footer>
     </>
+  );
+}
+
+/** What the last change did, until it is put away. */
+function Told({ house }: { house: string | null }): JSX.Element | null {
+  const [change, failure] = [lastChange.value, lastFailure.value];
+  if (house === null || (change === null && failure === null)) return null;
+  const away = (): void => {
+    lastChange.value = null;
+    lastFailure.value = null;
+  };
+  return (
+    <div class="told" role="status">
+      {failure !== null && <Failure error={failure} />}
+      {change !== null && <span>{changeSentence(change)}</span>}
+      <span class="row">
+        {change?.after !== null && change?.after !== undefined && (
+          <a class="button" href={addressOf(house, "house", "changes", { before: String(change.before), after: String(change.after) })}>
+            {say("changes.see")}
+          </a>
+        )}
+        <button type="button" onClick={away}>
+          {say("changes.away")}
+        </button>
+      </span>
+    </div>
   );
 }
 

@@ -2,8 +2,8 @@
 
 import type { JSX } from "preact";
 import type { Schemas } from "../api/client";
-import { post, Refused } from "../api/client";
-import { changed } from "../state/held";
+import { post } from "../api/client";
+import { change, lastFailure } from "../state/reason";
 import { addressOf } from "../state/route";
 import { say } from "../state/say";
 import { language, units } from "../state/ways";
@@ -79,18 +79,13 @@ export function TitleBlock({ house }: { house: House | null }): JSX.Element {
 }
 
 function RevisionCell({ house }: { house: House }): JSX.Element {
-  const step =
-    (path: "/api/v1/houses/{house}/undo" | "/api/v1/houses/{house}/redo") =>
-    async (): Promise<void> => {
-      try {
-        await post(path, { path: { house: house.id }, body: { base: house.head, reason: "" } });
-      } catch (error) {
-        if (error instanceof Refused && error.status === 409) {
-          location.hash = addressOf(house.id, "house", null, { revisions: "1" });
-        } else throw error;
-      }
-      changed();
-    };
+  const step = (path: "/api/v1/houses/{house}/undo" | "/api/v1/houses/{house}/redo") => (): void => {
+    change((reason) => post(path, { path: { house: house.id }, body: { base: house.head, reason } })).catch(
+      (error: unknown) => {
+        lastFailure.value = error;
+      },
+    );
+  };
   return (
     <div class="switch" role="group" aria-label={say("block.revision")}>
       <span class="slim-out">
