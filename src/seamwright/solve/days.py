@@ -15,6 +15,7 @@ from seamwright.schedule.greedy import GreedyPlan, Place, plan_greedily, tails
 from seamwright.schedule.greedy_bundles import bundles
 from seamwright.schedule.types import Calendar, Crew, DayPlan, Fixed, Network, Slot
 from seamwright.solve.heads import heads, with_heads
+from seamwright.solve.holes import without_holes
 from seamwright.solve.library import Solver, library
 from seamwright.solve.model import Model, build_model, hint
 from seamwright.solve.search import Listener, Progress, Wish, run_solver
@@ -22,7 +23,7 @@ from seamwright.solve.soft import moves, soften, toll
 from seamwright.solve.stages import Staged, plan_by_stages
 from seamwright.solve.why import explain
 
-STAGE_SHARE = 0.6
+STAGE_SHARE = 0.8
 """Part of the time given to the stages before the whole is looked at. Our own choice."""
 
 END_SHARE = 0.6
@@ -122,6 +123,7 @@ def solve_days(
     if first.stuck:
         return _from_scratch(task, cp, site, first)
     task.tell(first.end, 0, "first answer")
+    site = without_holes(site, first.end)
     staged = plan_by_stages(
         cp, site, first, seconds=STAGE_SHARE * task.left, seed=seed, stop=stop,
         tell=lambda end, bound: task.tell(end, bound, "stage by stage"),

@@ -23,7 +23,7 @@ BUSY = 4
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class _Pool:
+class Pool:
     """Tasks that share hands, and the steps in which any of them may be worked on."""
 
     members: NDArray[np.bool_]
@@ -45,7 +45,7 @@ def heads(site: Steppings, proven: Mapping[str, int] | None = None) -> dict[str,
     before: list[list[Gap]] = [[] for _ in names]
     for gap in site.gaps:
         before[index[gap.link.after]].append(gap)
-    pools = _pools(site, names)
+    pools = pools_of(site)
     start = np.zeros(len(names), dtype=np.int64)
     end = np.zeros(len(names), dtype=np.int64)
     forerunners = np.zeros((len(names), len(names)), dtype=np.bool_)
@@ -83,7 +83,7 @@ def _reached(gap: Gap, start: Steps, end: Steps, index: dict[str, int]) -> int:
     return int(end[other] if gap.from_end else start[other]) + gap.least
 
 
-def _by_hands(pool: _Pool, forerunners: NDArray[np.bool_], start: Steps) -> int:
+def _by_hands(pool: Pool, forerunners: NDArray[np.bool_], start: Steps) -> int:
     """Return the first step by which a pool can have done its share of the forerunners."""
     chosen = np.flatnonzero(forerunners & pool.members)
     if chosen.size < 2:
@@ -98,8 +98,9 @@ def _by_hands(pool: _Pool, forerunners: NDArray[np.bool_], start: Steps) -> int:
     return int(pool.open[most - 1]) + 1 if most > 0 else 0
 
 
-def _pools(site: Steppings, names: list[str]) -> list[_Pool]:
+def pools_of(site: Steppings) -> list[Pool]:
     """Return the pools: all work of crews that share tasks, parts of it by hours, and the crane."""
+    names = list(site.order)
     jobs = [site.jobs[name] for name in names]
     people = np.array(
         [0 if job.done else job.length * job.task.crew_size for job in jobs], dtype=np.int64
@@ -140,8 +141,8 @@ def _hours(site: Steppings, names: list[str], members: Iterable[bool]) -> Flags:
     return (np.cumsum(at_work)[:-1] > 0) & site.working
 
 
-def _pool(members: NDArray[np.bool_], work: Steps, size: int, hours: Flags) -> _Pool:
-    return _Pool(
+def _pool(members: NDArray[np.bool_], work: Steps, size: int, hours: Flags) -> Pool:
+    return Pool(
         members=members,
         work=work,
         size=size,

@@ -44,6 +44,7 @@ class Model:
     switches: dict[str, Solver] = field(default_factory=dict)
     finish: Solver = None
     empty: list[str] = field(default_factory=list)
+    spans: dict[str, tuple[Steps, Steps]] = field(default_factory=dict)
 
     def rule(self, constraint: Solver, name: str) -> None:
         """Let a constraint hold only while the rule of that name is switched on, if it can be."""
@@ -100,6 +101,7 @@ def _task(made: Model, name: str, job: Job, last: int, limits: Limits | None) ->
     domain = made.cp.Domain.from_intervals(_runs(starts))
     begin = model.new_int_var_from_domain(domain, f"start {name}")
     made.starts[name] = begin
+    made.spans[name] = (starts, ends)
     sizes = ends - starts
     if int(sizes.min()) == int(sizes.max()):
         size = int(sizes[0])
@@ -160,10 +162,14 @@ def _people(made: Model) -> None:
             free = model.new_int_var(size, max(size, sum(need for _, need in used)), f"free {crew}")
             model.add(free == size).only_enforce_if(switch)
             model.add_cumulative([i for i, _ in used], [n for _, n in used], free)
-        elif used and all(2 * need > size for _, need in used):
-            model.add_no_overlap([interval for interval, _ in used])
         elif used:
-            model.add_cumulative([i for i, _ in used], [n for _, n in used], size)
+            names = [name for name in made.intervals if crew in site.jobs[name].crews]
+            closed = _closed(made, names)
+            if all(2 * need > size for _, need in used):
+                model.add_no_overlap([interval for interval, _ in used] + closed)
+            else:
+                needs = [need for _, need in used] + [size] * len(closed)
+                model.add_cumulative([i for i, _ in used] + closed, needs, size)
 
 
 def _crane(made: Model) -> None:
@@ -175,7 +181,26 @@ def _crane(made: Model) -> None:
         made.model.add(hooks == 1).only_enforce_if(made.switches["crane"])
         made.model.add_cumulative(lifts, [1] * len(lifts), hooks)
     else:
-        made.model.add_no_overlap(lifts)
+        names = [name for name in made.intervals if made.site.jobs[name].task.crane]
+        made.model.add_no_overlap(lifts + _closed(made, names))
+
+
+def _closed(made: Model, names: list[str]) -> list[Solver]:
+    """Return intervals of the steps in which none of some tasks can be at work, as if taken."""
+    busy = np.zeros(made.horizon + 1, dtype=np.int64)
+    for name in names:
+        starts, ends = made.spans[name]
+        np.add.at(busy, starts, 1)
+        np.add.at(busy, ends, -1)
+    idle = np.flatnonzero(np.cumsum(busy)[:-1] == 0)
+    return (
+        [
+            made.model.new_fixed_size_interval_var(begin, end + 1 - begin, f"closed {begin}")
+            for begin, end in _runs(idle)
+        ]
+        if idle.size
+        else []
+    )
 
 
 def hint(made: Model, places: Mapping[str, Place]) -> None:

@@ -9,23 +9,27 @@ bound needs no early choice: the stage's tasks are free, those of earlier stages
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from seamwright.schedule.calendar_steps import Job, Steppings
 from seamwright.schedule.greedy import GreedyPlan, Place, plan_greedily
 from seamwright.schedule.greedy_bundles import Bundle, bundles
+from seamwright.solve.gates import Stage, stages_of
 from seamwright.solve.heads import heads
 from seamwright.solve.library import Solver
 from seamwright.solve.model import build_model, hint
+from seamwright.solve.overload import first_start
 from seamwright.solve.search import Run, Wish, run_solver
 
-NEARLY_ALL = 0.9
-"""Part of the other tasks that must come before or after a gate. Our own choice."""
-APART = 0.08
-"""Part of all tasks by which gates lie apart at least. Our own choice."""
+ROUNDS = 4
+"""How often every stage is looked at: what one round proves helps the next. Our own choice."""
+SHARE = 0.12
+"""Part of the time left that one search may take. Our own choice."""
+LEAST = 0.1
+"""Least time for which a search is begun. [s]"""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -34,15 +38,6 @@ class Staged:
 
     plan: GreedyPlan
     proven: Mapping[str, int]
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class _Stage:
-    """The forerunners of a gate, those of the gate before it among them."""
-
-    gate: str
-    before: frozenset[str]
-    earlier: frozenset[str]
 
 
 def plan_by_stages(
@@ -59,110 +54,95 @@ def plan_by_stages(
 
     `tell` hears the end and the bound after each stage.
     """
-    found = first
-    proven: dict[str, int] = {}
-    stages = _stages(site)
     until = time.monotonic() + seconds
-    for number, stage in enumerate(stages):
-        if stop is not None and stop():
+    work = _Work(cp=cp, site=site, seed=seed, stop=stop, plan=first, until=until)
+    stages = stages_of(site)
+    for again in range(ROUNDS):
+        for number in range(len(stages)):
+            if work.left < LEAST or (stop is not None and stop()):
+                break
+            _settle(work, stages, number, again=again > 0)
+            if tell is not None and number + 1 < len(stages):
+                bound = max(heads(site, work.proven).values(), default=0)
+                tell(work.plan.end, min(bound, work.plan.end))
+        if not any(map(work.is_open, stages)):
             break
-        left = 2 * (len(stages) - number)
-        early = heads(site, proven)
-        share = (until - time.monotonic()) / left
-        proven[stage.gate] = _least(cp, site, stage, early, found, share, seed, stop)
-        share = (until - time.monotonic()) / (left - 1)
-        found = _opened(cp, site, stage, found, share, seed, stop)
-        if tell is not None and number + 1 < len(stages):
-            bound = max(heads(site, proven).values(), default=0)
-            tell(found.end, min(bound, found.end))
-    return Staged(plan=found, proven=proven)
+    return Staged(plan=work.plan, proven=work.proven)
 
 
-def gates(site: Steppings) -> tuple[str, ...]:
-    """Return tasks that nearly all others come before or after, in order."""
-    return tuple(stage.gate for stage in _stages(site))
+@dataclass(slots=True)
+class _Work:
+    """The plan so far and what is proven, with what every search needs."""
+
+    cp: Solver
+    site: Steppings
+    seed: int
+    stop: Wish | None
+    plan: GreedyPlan
+    until: float
+    proven: dict[str, int] = field(default_factory=dict)
+
+    @property
+    def left(self) -> float:
+        """Time left. [s]"""
+        return self.until - time.monotonic()
+
+    def is_open(self, stage: Stage) -> bool:
+        """Return whether the plan may still open a gate later than it could."""
+        return self.plan.places[stage.gate].start > self.proven.get(stage.gate, 0)
+
+    def take(self, stage: Stage, run: Run | None) -> None:
+        """Take over what a search of a stage proved, whatever it found."""
+        if run is not None:
+            first = run.bound - self.site.jobs[stage.gate].length
+            self.proven[stage.gate] = max(self.proven[stage.gate], first)
+
+    def adopt(self, run: Run | None) -> None:
+        """Take over the places of a search if the whole plan ends no later with them."""
+        if run is not None and run.places is not None:
+            whole = plan_greedily(self.site, held=run.places)
+            if not whole.stuck and whole.end <= self.plan.end:
+                self.plan = whole
 
 
-def _stages(site: Steppings) -> list[_Stage]:
-    names = list(site.order)
-    before = _forerunners(site, names)
-    count = max(1, len(names) - 1)
-    ancestors, total = before.sum(axis=1), (before.sum(axis=1) + before.sum(axis=0)) / count
-    last = int(np.argmax(ancestors))
-    chosen: list[int] = []
-    for k in sorted(range(len(names)), key=lambda k: (-total[k], k)):
-        if total[k] < NEARLY_ALL:
-            break
-        spaced = all(abs(ancestors[k] - ancestors[c]) >= APART * count for c in chosen)
-        if spaced and ancestors[k] >= APART * count and k != last:
-            chosen.append(k)
-    if len(names) > 1 and total[last] >= NEARLY_ALL:
-        chosen.append(last)
-    stages: list[_Stage] = []
-    earlier: frozenset[str] = frozenset()
-    for k in sorted(chosen, key=lambda k: ancestors[k]):
-        if site.jobs[names[k]].done:
-            continue
-        own = frozenset(names[j] for j in np.flatnonzero(before[k])) | {names[k]}
-        stages.append(_Stage(gate=names[k], before=own, earlier=earlier & own))
-        earlier |= own
-    return stages
+def _settle(work: _Work, stages: Sequence[Stage], number: int, *, again: bool) -> None:
+    """Prove how early a gate can open, and open it so, as far as the time goes.
+
+    First by what hands can do, then by a search of the stage's own tasks, then with those of
+    earlier stages as they lie. `again` frees them too. Each only while the plan leaves something
+    to gain; most of these searches end long before their time.
+    """
+    site, stage = work.site, stages[number]
+    early, late = heads(site, work.proven)[stage.gate], work.plan.places[stage.gate].start
+    work.proven[stage.gate] = first_start(_free(work, stage.before), stage.gate, early, late)
+    if work.is_open(stage):
+        part = _free(work, stage.before - (stage.earlier - {stage.gate}))
+        work.take(stage, _search(work, part, SHARE * work.left))
+    if work.is_open(stage) and again:
+        run = _search(work, _free(work, stage.before), 2 * SHARE * work.left)
+        work.take(stage, run)
+        work.adopt(run)
+    if work.is_open(stage) and number:
+        held = stages[number - 1].earlier if again else stage.earlier
+        work.adopt(_search(work, _opened(work, stage, held), SHARE * work.left))
 
 
-def _forerunners(site: Steppings, names: list[str]) -> np.ndarray:
-    index = {name: k for k, name in enumerate(names)}
-    before = np.zeros((len(names), len(names)), dtype=np.bool_)
-    links: list[list[int]] = [[] for _ in names]
-    for gap in site.gaps:
-        if gap.from_end and not gap.to_end:
-            links[index[gap.link.after]].append(index[gap.link.before])
-    for k in range(len(names)):
-        for other in links[k]:
-            before[k] |= before[other]
-            before[k, other] = True
-    return before
+def _free(work: _Work, names: frozenset[str]) -> Steppings:
+    """Return some tasks alone, each from the start on that is proven so far."""
+    early = heads(work.site, work.proven)
+    return part_of(work.site, names, _from_heads(work.site, names, early))
 
 
-def _least(  # noqa: PLR0917 what every run of a stage is given
-    cp: Solver,
-    site: Steppings,
-    stage: _Stage,
-    early: Mapping[str, int],
-    plan: GreedyPlan,
-    seconds: float,
-    seed: int,
-    stop: Wish | None,
-) -> int:
-    """Return the step before which a gate cannot start, whatever is done elsewhere."""
-    names = stage.before - (stage.earlier - {stage.gate})
-    part = part_of(site, names, {name: _from(site.jobs[name], early[name]) for name in names})
-    run = _run(cp, part, plan, seconds, seed, stop)
-    if run is None:
-        return early[stage.gate]
-    first = run.bound - part.jobs[stage.gate].length
-    return max(early[stage.gate], first)
-
-
-def _opened(  # noqa: PLR0917 what every run of a stage is given
-    cp: Solver,
-    site: Steppings,
-    stage: _Stage,
-    plan: GreedyPlan,
-    seconds: float,
-    seed: int,
-    stop: Wish | None,
-) -> GreedyPlan:
-    """Return a plan that opens a gate as early as found, earlier stages staying where they lie."""
-    groups = bundles(site)
-    earlier, own = _whole(groups, stage.earlier), _whole(groups, stage.before)
-    held = {name: plan.places[name] for name in earlier if not site.jobs[name].done}
-    jobs = {name: _held(site.jobs[name], place) for name, place in held.items()}
-    part = part_of(site, own | earlier, jobs)
-    run = _run(cp, part, plan, seconds, seed, stop)
-    if run is None or run.places is None:
-        return plan
-    whole = plan_greedily(site, held=run.places)
-    return whole if not whole.stuck and whole.end <= plan.end else plan
+def _opened(work: _Work, stage: Stage, held: frozenset[str]) -> Steppings:
+    """Return the forerunners of a gate, some of earlier stages staying where they lie."""
+    groups = bundles(work.site)
+    earlier, own = _whole(groups, held), _whole(groups, stage.before)
+    jobs = {
+        name: _held(work.site.jobs[name], work.plan.places[name])
+        for name in earlier
+        if not work.site.jobs[name].done
+    }
+    return part_of(work.site, own | earlier, jobs)
 
 
 def _whole(groups: Iterable[Bundle], names: frozenset[str]) -> frozenset[str]:
@@ -174,16 +154,17 @@ def _whole(groups: Iterable[Bundle], names: frozenset[str]) -> frozenset[str]:
     return frozenset(found)
 
 
-def _run(  # noqa: PLR0917 what every run of a stage is given
-    cp: Solver, part: Steppings, plan: GreedyPlan, seconds: float, seed: int, stop: Wish | None
-) -> Run | None:
-    last = max(plan.places[name].end for name in part.jobs)
-    made = build_model(cp, part, last)
+def _search(work: _Work, part: Steppings, seconds: float) -> Run | None:
+    """Return what a search for the earliest end of a part finds; None where nothing can be."""
+    if seconds < LEAST:
+        return None
+    last = max(work.plan.places[name].end for name in part.jobs)
+    made = build_model(work.cp, part, last)
     if made.empty:
         return None
-    hint(made, {name: plan.places[name] for name in part.jobs})
+    hint(made, {name: work.plan.places[name] for name in part.jobs})
     made.model.minimize(made.finish)
-    run = run_solver(made, seconds=seconds, seed=seed, stop=stop)
+    run = run_solver(made, seconds=seconds, seed=work.seed, stop=work.stop)
     proven = made.frames.real_end(run.bound)
     return None if run.outcome == "infeasible" else replace(run, bound=proven)
 
@@ -198,11 +179,15 @@ def part_of(site: Steppings, names: Iterable[str], jobs: Mapping[str, Job]) -> S
     )
 
 
-def _from(job: Job, first: int) -> Job:
-    if job.done:
-        return job
-    keep = job.starts >= first
-    return replace(job, starts=job.starts[keep], ends=job.ends[keep])
+def _from_heads(site: Steppings, names: Iterable[str], early: Mapping[str, int]) -> dict[str, Job]:
+    """Return the open tasks without the starts that lie before what is proven."""
+    found = {}
+    for name in names:
+        job = site.jobs[name]
+        if not job.done:
+            at = int(np.searchsorted(job.starts, early[name]))
+            found[name] = replace(job, starts=job.starts[at:], ends=job.ends[at:])
+    return found
 
 
 def _held(job: Job, place: Place) -> Job:
