@@ -9,6 +9,7 @@ from seamwright.cli.say import cell_text, say, say_json, show_table
 from seamwright.cli.source import Source, read_source
 from seamwright.cli.status import status_of
 from seamwright.errors import InputError, Problem
+from seamwright.io.site_zone import site_zones, zone_warning
 from seamwright.joints.types import Register
 from seamwright.report.register_tables import break_table, joint_totals, ledger_table
 from seamwright.shell.types import Shell
@@ -55,6 +56,10 @@ def _show(source: Source, shell: Shell, register: Register, units: Units) -> Non
         say(f"LOOK  The correction of {lost} has no joint any more; take it out or name another.")
     signed = "signed in part" if source.plan.decisions else "UNSIGNED"
     say(f"Air-seal decisions: {signed}.")
+    if site.county is not None:
+        warning = zone_warning(site, site_zones(site))
+        if warning is not None:
+            say(f"LOOK  {warning}")
     say("Both lines close." if not register.breaks else "The line does not close; see above.")
 
 

@@ -20,6 +20,7 @@ from seamwright.errors import InputError, Problem, SeamwrightError
 COMMANDS = {
     "demo": "Run the main job on the built-in houses and write every packet.",
     "check": "Read a plan and say whether its panels and joints close.",
+    "climate": "Tell the climate of a house: zone, stations, months, design figures.",
     "joints": "List every joint and node of a house.",
     "seals": "List the seal of every joint, with its arithmetic.",
     "order": "Say what to buy and how to cut it.",

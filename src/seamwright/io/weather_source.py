@@ -6,15 +6,22 @@ import math
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from seamwright.climate.counties import County, find_counties, nearest_county
 from seamwright.climate.generated import GENERATED, generated_year, is_generated
 from seamwright.climate.monthly import MonthlyClimate
-from seamwright.climate.stations import NearStation, at_height, distance_between, near_stations
+from seamwright.climate.stations import (
+    RAIN_RAISED,
+    RAIN_STATIONS,
+    NearStation,
+    at_height,
+    distance_between,
+    near_stations,
+    rain_near,
+)
 from seamwright.climate.sun import Place
 from seamwright.climate.weather import HourlyWeather
 from seamwright.errors import InputError, Problem
-from seamwright.io.climate_tables import counties, stations
-from seamwright.io.explain import nearest
+from seamwright.io.climate_tables import stations
+from seamwright.io.site_zone import site_county
 from seamwright.io.weather_year import read_weather
 from seamwright.shell.plan import Site
 
@@ -24,12 +31,11 @@ FARTHEST = 500_000.0
 FAR, HIGH = 80_000.0, 150.0
 """Beyond these way and height a note says so. [m] Our own choice."""
 
-RAIN_SHARE = 0.63
-"""Share of the rain that typical years hold, median of the stations: amounts are raised by it."""
-
-_DRY_YEAR = 100.0
-"""A station outside the dry zones with less rain in a year hardly reports any. [kg/m²] Our own."""
-
+_RAIN = (
+    f"Rain is weak in typical years: it is the mean of {RAIN_STATIONS} stations near by, raised by "
+    f"{RAIN_RAISED:g}, and may be off by half."
+)
+_NO_RAIN = "No station near by tells its rain: none falls in this year. Plan for wet days."
 NOT_FOR_SIGN_OFF = (
     f"{GENERATED} weather: made from monthly figures, it never happened. Good for planning and "
     "comparing; no ground for a sign-off on mold or durability. Bring a measured year with "
@@ -108,48 +114,6 @@ def site_place(site: Site) -> tuple[Place, tuple[str, ...]]:
                    "with --weather FILE")  # fmt: skip
 
 
-def site_county(site: Site) -> County | None:
-    """Return the county that the plan names, None where it names none.
-
-    Raises
-    ------
-    InputError
-        When the state or county is not known, or the name means more than one.
-    """
-    if site.county is None:
-        return None
-    table = counties()
-    states = sorted({c.state for c in table})
-    if site.state is None:
-        raise _refused(f"county {site.county} is named without its state",
-                       "add state: as two letters, such as WA")  # fmt: skip
-    state = site.state.strip().upper()
-    if state not in states:
-        raise _refused(f"‘{site.state[:30]}’ is no state of the county table",
-                       f"write it as two letters: {nearest(state, states)}")  # fmt: skip
-    found = find_counties(table, state, site.county)
-    if not found:
-        names = [c.name for c in table if c.state == state]
-        raise _refused(f"there is no county ‘{site.county[:40]}’ in {state}",
-                       nearest(site.county, names))  # fmt: skip
-    if len(found) > 1:
-        listed = " or ".join(c.name for c in found)
-        raise _refused(f"county ‘{site.county[:40]}’ may mean {listed}", "write out the one meant")
-    return found[0]
-
-
-def county_near(site: Site) -> tuple[County, float] | None:
-    """Return the county whose middle is nearest the house and how far that is [m].
-
-    None where the plan gives no coordinates or the house stands beyond the table.
-    """
-    if site.latitude_deg is None or site.longitude_deg is None:
-        return None
-    place, _ = site_place(site)
-    county, way = nearest_county(counties(), place)
-    return None if way > FARTHEST else (county, way)
-
-
 def _from_file(file: Path, site: Site) -> SiteClimate:
     read = read_weather(file)
     weather = read.weather
@@ -203,28 +167,13 @@ def _generated(
         place = replace(place, elevation=station.place.elevation)
     if first.distance > FAR:
         notes.append(f"The station is {first.distance / 1000:.0f} km away: look at the others.")
-    rain, told_rain = _rain(near)
-    notes.append(told_rain)
-    months = replace(months, rain=rain)
+    around = near_stations(stations(), station.place, count=RAIN_STATIONS)
+    months = replace(months, rain=rain_near(around))
+    notes.append(_NO_RAIN if months.rain is None else _RAIN)
     year = generated_year(months, place, seed=seed, utc_offset=station.utc_offset)
     return SiteClimate(
         weather=year, place=place, origin=year.source, notes=tuple(notes), near=near, months=months
     )
-
-
-def _rain(near: tuple[NearStation, ...]) -> tuple[tuple[float, ...] | None, str]:
-    """Return the monthly rain of the first station near by that reports it, raised, and a note."""
-    for one in near:
-        rain, zone = one.station.months.rain, one.station.zone
-        dry = zone is not None and zone.endswith("B")
-        if rain is None or (sum(rain) < _DRY_YEAR and not dry):
-            continue
-        borrowed = "" if one is near[0] else f", taken from {one.station.name}"
-        told = (
-            f"Rain in typical years is weak: amounts were raised by {1 / RAIN_SHARE:.1f}{borrowed}."
-        )
-        return tuple(month / RAIN_SHARE for month in rain), told
-    return None, "No station near by tells its rain: none falls in this year. Plan for wet days."
 
 
 def _way_up(rise: float) -> str:
