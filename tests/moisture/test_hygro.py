@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 
@@ -78,3 +80,16 @@ def test_tables_of_a_run_keep_what_the_curves_promise(material: HygroMaterial) -
     assert np.all(np.diff(table[:, WATER]) > 0.0)
     assert np.all(np.diff(table[:, OPENNESS]) >= -1e-15)
     assert np.all(np.diff(table[:, PUSH]) >= 0.0)
+
+
+@EACH
+def test_the_table_of_the_docs_is_that_of_the_code(material: HygroMaterial) -> None:
+    """Density, conductivity, saturation and mark of each row of the page are those of a run."""
+    page = (Path(__file__).parents[2] / "docs" / "materials.md").read_text("utf-8")
+    row = next(line for line in page.splitlines() if line.startswith(f"| `{material.id}` |"))
+    cells = [cell.strip() for cell in row.strip("|").split("|")]
+    assert float(cells[2]) == material.density
+    assert float(cells[3]) == pytest.approx(material.conductivity, abs=5e-4)
+    assert float(cells[5].split()[0]) == pytest.approx(material.sorption.y[-1], abs=0.5)
+    assert cells[7] == ("no" if material.liquid is None else "yes")
+    assert cells[8] == material.flag

@@ -190,3 +190,28 @@ class Film:
     def retarder(self) -> RetarderClass:
         """Class of vapor retarder."""
         return retarder_class(self.perms)
+
+
+def strip_cautions(face: Literal["inner", "outer"], perms: float, zone: str) -> tuple[str, ...]:
+    """Return what a designer should weigh about a strip of this permeance on a face, if anything.
+
+    Sentences with their source in brackets. `zone` is a climate zone such as ``4C``; `perms` in US
+    perm. A strip covers a tenth of a skin, so the code's rules for whole walls are told, not
+    enforced.
+    """
+    found = []
+    rule, kind = retarder_rule(zone), retarder_class(perms)
+    if face == "inner" and rule is not None and kind in rule.barred:
+        found.append(
+            f"A strip of {perms:g} perm is class {kind}, which the code bars as inner retarder of "
+            f"framed walls in zone {zone}: humid air from outdoors must be able to dry inward (IRC "
+            "2021 R702.7; summaries differ on what is barred)."
+        )
+    cold = rule is not None and rule.required != ()
+    if face == "outer" and cold and kind in {"I", "II"}:
+        found.append(
+            f"A strip of {perms:g} perm on the outer face closes the line where most water arrives "
+            f"in zone {zone}; a vapor-open one, above 5 perm, lets the skin dry (common practice, "
+            "no source)."
+        )
+    return tuple(found)

@@ -55,7 +55,7 @@ def test_none_is_proposed_where_none_stays_within() -> None:
     """It says which comes closest and what else may help; advice is neither right nor wrong."""
     found = proposed(inner=0.21, outer=0.25)
     assert found.face is None
-    assert found.margin == pytest.approx(-0.05)
+    assert found.margin == pytest.approx(0.20 / 0.21 - 1.0)
     assert "No face keeps this joint within limits" in found.sentences[0]
     assert all(a.agrees is None for a in found.advice)
 

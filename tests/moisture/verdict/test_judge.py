@@ -9,7 +9,7 @@ import pytest
 
 from seamwright.errors import InputError, NoSolutionError
 from seamwright.moisture.transient.types import Balance, Run
-from seamwright.moisture.verdict.judge import judge, judge_run, worst
+from seamwright.moisture.verdict.judge import judge, judge_run, margin_of, worst
 from seamwright.moisture.verdict.types import Limits, Series
 
 YEAR = 8760
@@ -68,6 +68,13 @@ def test_a_wet_place_fails_by_mold_and_decay_and_moisture() -> None:
     }  # fmt: skip
     assert verdict.mass_loss > 10.0
     assert verdict.criterion("decay").value == pytest.approx(1.0 + verdict.mass_loss)
+
+
+def test_a_margin_is_a_share_inside_and_bounded_outside() -> None:
+    """Half the limit is 0.5, twice it -0.5; it never passes -1; at the limit it has one slope."""
+    assert [margin_of(v, 2.0) for v in (0.0, 1.0, 2.0, 4.0)] == [1.0, 0.5, 0.0, -0.5]
+    assert margin_of(1e9, 2.0) == pytest.approx(-1.0)
+    assert margin_of(2.001, 2.0) == pytest.approx(-margin_of(1.999, 2.0), rel=1e-3)
 
 
 def test_hours_over_each_moisture_content_are_counted() -> None:

@@ -15,6 +15,7 @@ from seamwright.moisture.types import Floats
 _HOURS_OF_MONTH = 720.0
 _RECOVERY = 17_520.0
 _WARMEST = 30.0
+_ALL = 100.0
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -67,7 +68,7 @@ def wood_decay(
         if rise > 0.0:
             spare = activation + rise - 1.0
             if spare > 0.0:
-                loss += eaten * min(spare / rise, 1.0)
+                loss = min(loss + eaten * min(spare / rise, 1.0), _ALL)
             activation = min(activation + rise, 1.0)
         else:
             activation = max(activation - 1.0 / _RECOVERY, 0.0)

@@ -40,6 +40,7 @@ _TITLES: dict[CriterionName, tuple[str, str]] = {
     "surface_humidity": ("relative humidity, wettest 30 days at 5 to 40 °C", "-"),
 }
 _MONTH, _WEEK = 720, 168
+_AS_GOOD_AS = 0.005
 _DEFAULTS = Limits()
 _DEFAULT_OF: dict[CriterionName, float | None] = {
     "mold": _DEFAULTS.mold,
@@ -113,6 +114,19 @@ def judge_run(
     )  # fmt: skip
 
 
+def margin_of(value: float, limit: float) -> float:
+    """Return how far a value lies below its limit, from -1 to 1 and above zero inside. [-]
+
+    Inside it is the share of the limit still in hand; outside, one less the limit over the value,
+    below zero: twice the limit is -0.5. The two meet in value and slope, and no criterion drowns
+    the others. A limit above zero.
+
+    >>> margin_of(15.0, 20.0), margin_of(40.0, 20.0)
+    (0.25, -0.5)
+    """
+    return (limit - value) / max(limit, value)
+
+
 def worst(verdicts: Iterable[Verdict]) -> Verdict:
     """Return the verdict with the least margin; of equal ones the first."""
     return min(verdicts, key=lambda verdict: verdict.margin)
@@ -147,7 +161,7 @@ def _criterion(
     own = limit != _DEFAULT_OF[name]
     return Criterion(
         name=name, title=title, value=value, limit=limit, unit=unit,
-        margin=(limit - value) / limit, hour=hour,
+        margin=margin_of(value, limit), hour=hour,
         season=season_of(hour, series.start, south=series.south),
         source=OWN_LIMIT if own else LIMIT_SOURCES[name],
     )  # fmt: skip
@@ -156,12 +170,13 @@ def _criterion(
 def _verdict(
     series: Series, limits: Limits, criteria: list[Criterion], mold: Floats, lost: float
 ) -> Verdict:
-    least = min(criteria, key=lambda criterion: criterion.margin)
+    lowest = min(criterion.margin for criterion in criteria)
+    least = next(c for c in criteria if c.margin <= lowest + _AS_GOOD_AS)
     water = series.moisture
     change = yearly_change(series.humidity if water is None else water)
     counted = () if water is None else tuple((m, *hours_over(water, m)) for m in limits.count_over)
     return Verdict(
-        place=series.name, criteria=tuple(criteria), margin=least.margin, binding=least.name,
+        place=series.name, criteria=tuple(criteria), margin=lowest, binding=least.name,
         trend=trend_of(change), yearly_change=0.0 if change is None else change,
         hours_over=counted, mold_end=float(mold[-1]), mold_rise=_peak_rise(mold), mass_loss=lost,
     )  # fmt: skip

@@ -103,7 +103,7 @@ LIMIT_SOURCES: Mapping[CriterionName, str] = MappingProxyType(
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Criterion:
-    """One criterion of a place: value and limit in `unit`, and (limit - value) / limit. [-]
+    """One criterion of a place: value and limit in `unit`, and the margin between. [-]
 
     `hour` is when the worst is reached, counted from the start of the series; `season` the season
     of it.
