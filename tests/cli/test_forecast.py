@@ -165,3 +165,28 @@ def test_the_records_say_how_the_work_is_done(cabin, run, tmp_path) -> None:
     told = [json.loads(run("forecast", cabin, "--records", records, "--json", *more).stdout)
             for more in ((), ("--workmanship", "careful"))]  # fmt: skip
     assert [t["workmanship"] for t in told] == ["careless", "careful"]
+
+
+def test_a_year_is_counted_where_the_plan_says_where_it_stands(run, cabin) -> None:
+    """A house with a place has its year by both models, and says that the weather was generated;
+    without a place the note says what is missing, and nothing fails.
+    """
+    placed = run("forecast", "heron_house")
+    assert "over 8,760 hours" in placed.stdout
+    assert "GENERATED" in placed.stdout
+    year = json.loads(run("forecast", "heron_house", "--json").stdout)["year"]
+    for model in ("basic", "enhanced"):
+        assert year[model]["hours_h"] == 8760
+        assert 0.0 < year[model]["mean_flow_m3_h"] < year[model]["greatest_flow_m3_h"]
+        assert year[model]["heat_j"] > 0.0
+    assert "No year of infiltration: the plan does not say where" in run("forecast", cabin).stdout
+    assert json.loads(run("forecast", cabin, "--json").stdout)["year"] is None
+
+
+def test_a_weather_file_that_cannot_be_used_ends_with_two(run, cabin, tmp_path) -> None:
+    """A named file is not silently passed over."""
+    wrong = tmp_path / "year.epw"
+    wrong.write_text("no weather\nat all\n", encoding="utf-8")
+    done = run("forecast", cabin, "--weather", wrong)
+    assert done.exit_code == 2
+    assert "year.epw" in done.stderr

@@ -10,6 +10,7 @@ from typing import Annotated, TypeAlias
 import typer
 
 from seamwright.cli.forecast_target import parse_flow, parse_target, plan_target
+from seamwright.cli.infiltration_year import over_a_year
 from seamwright.cli.options import CatalogFile, Json, PanelTypes, PlanName, Units
 from seamwright.cli.say import cell_text, say, say_json, show_table
 from seamwright.cli.source import Source, read_source, shelf
@@ -18,7 +19,6 @@ from seamwright.errors import InputError, Problem
 from seamwright.io.forecast_json import forecast_document, read_history, write_history
 from seamwright.io.leak_figures import Figures, read_figures
 from seamwright.io.records import Records, read_records
-from seamwright.io.weather_year import read_weather
 from seamwright.leakage.learn import HouseTest, learn, with_test, without_test
 from seamwright.leakage.prior_rows import Workmanship
 from seamwright.report.forecast_sheet import (
@@ -35,7 +35,7 @@ from seamwright.report.forecast_sheet import (
 )
 from seamwright.report.house import SealedHouse
 from seamwright.report.leak_places import leak_places
-from seamwright.report.outlook import Outlook, look_ahead, with_year
+from seamwright.report.outlook import Outlook, look_ahead
 from seamwright.workflow import seal_house
 
 ENOUGH = 0.8
@@ -85,7 +85,7 @@ WeatherFile: TypeAlias = Annotated[
     Path | None,
     typer.Option(
         "--weather", metavar="FILE", show_default=False,
-        help="Hours of weather (EPW, TMY3 or our CSV), for the air and heat of a year.",
+        help="Hours of weather (EPW, TMY3 or our CSV) for the year; default: the place's.",
     ),
 ]  # fmt: skip
 Measured: TypeAlias = Annotated[
@@ -161,11 +161,12 @@ def run(
         name=site.name if name is None else name,
         forget=forget,
     )
-    outlook = _over_a_year(look(target=goal, knowledge=learn(tests)), weather, own)
+    learned = look(target=goal, knowledge=learn(tests, own.table.spreads))
+    outlook, missing = over_a_year(learned, site, weather, folder=_folder(plan), table=own.table)
     if as_json:
         say_json(forecast_document(outlook))
     else:
-        _show(source, outlook, units, note)
+        _show(source, outlook, units, (note, missing))
     chance = outlook.forecast.chance
     low = chance is not None and chance < ENOUGH
     raise typer.Exit(ATTENTION if low or outlook.enclosure.warnings else DONE)
@@ -176,14 +177,9 @@ def _records(file: Path | None, house: SealedHouse) -> Records:
     return Records(facts={}, diary=()) if file is None else read_records(file, leak_places(house))
 
 
-def _over_a_year(outlook: Outlook, weather: Path | None, own: Figures) -> Outlook:
-    """Return the outlook with its infiltration over the hours of a weather file, where given."""
-    if weather is None:
-        return outlook
-    hours = read_weather(weather).weather
-    return with_year(
-        outlook, outdoor=hours.air, wind=hours.wind, source=weather.name, table=own.table
-    )
+def _folder(plan: str) -> Path | None:
+    """Return the folder of a plan's file, None for a built-in house."""
+    return Path(plan).parent if Path(plan).exists() else None
 
 
 def _kept_tests(
@@ -216,11 +212,11 @@ def _kept_tests(
     return tests
 
 
-def _show(source: Source, outlook: Outlook, units: Units, note: str) -> None:
+def _show(source: Source, outlook: Outlook, units: Units, notes: tuple[str, ...]) -> None:
     result = outlook.forecast
     say(f"{source.plan.site.name}: forecast of the fan test")
     say()
-    for text in (*answer(outlook), *((note,) if note else ())):
+    for text in (*answer(outlook), *(note for note in notes if note)):
         say(cell_text(text, units))
     say()
     for table in (

@@ -12,6 +12,7 @@ from tempfile import TemporaryDirectory
 
 import seamwright
 from seamwright.cli.forecast_target import plan_target
+from seamwright.cli.infiltration_year import over_a_year
 from seamwright.cli.inventory import Made, write_inventory
 from seamwright.cli.options import Paper, Units
 from seamwright.cli.source import Source
@@ -77,7 +78,8 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
     )
     folder = folder_for(out)
     site = house.plan.site
-    outlook = look_ahead(house, target=plan_target(site.climate_zone, site.zone_edition)[0])
+    goal = plan_target(site.climate_zone, site.zone_edition)[0]
+    outlook, _ = over_a_year(look_ahead(house, target=goal), site)
     job = _Job(source=source, house=house, outlook=outlook, manner=manner)
     files = (
         _pdf(job, drawings, folder),

@@ -267,8 +267,8 @@ def year_tables(outlook: Outlook) -> tuple[Table, ...]:
         rows=tuple(rows),
         widths=(2, 1.6, 1.6, 1.6, 2, 3),
         right=(1, 2, 3, 4, 5),
-        caption=f"Air that comes in by itself over {year.basic.hours:,} hours, room at "
-        f"{year.indoor:.0f} °C. Weather: {year.source}",
+        caption=f"Air that comes in by itself over {year.basic.hours:,} hours of the middle house, "
+        f"room at {year.indoor:.0f} °C. Weather: {year.source}",
     )
     return (table,)
 
