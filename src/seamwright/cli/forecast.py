@@ -162,7 +162,7 @@ def run(
         forget=forget,
     )
     learned = look(target=goal, knowledge=learn(tests, own.table.spreads))
-    outlook, missing = over_a_year(learned, site, weather, folder=_folder(plan), table=own.table)
+    outlook, missing = over_a_year(learned, source, weather, table=own.table)
     if as_json:
         say_json(forecast_document(outlook))
     else:
@@ -175,11 +175,6 @@ def run(
 def _records(file: Path | None, house: SealedHouse) -> Records:
     """Return what the site wrote down, nothing where no file is named."""
     return Records(facts={}, diary=()) if file is None else read_records(file, leak_places(house))
-
-
-def _folder(plan: str) -> Path | None:
-    """Return the folder of a plan's file, None for a built-in house."""
-    return Path(plan).parent if Path(plan).exists() else None
 
 
 def _kept_tests(

@@ -79,7 +79,7 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
     folder = folder_for(out)
     site = house.plan.site
     goal = plan_target(site.climate_zone, site.zone_edition)[0]
-    outlook, _ = over_a_year(look_ahead(house, target=goal), site)
+    outlook, _ = over_a_year(look_ahead(house, target=goal), source)
     job = _Job(source=source, house=house, outlook=outlook, manner=manner)
     files = (
         _pdf(job, drawings, folder),
