@@ -65,7 +65,7 @@ def test_dew_point_stands_for_humidity() -> None:
 
 def test_the_examples_of_the_docs_are_read() -> None:
     """The CSV and the JSON shown in the docs are forecasts as they stand, and agree."""
-    page = (Path(__file__).parents[2] / "docs" / "climate.md").read_text()
+    page = (Path(__file__).parents[2] / "docs" / "weather.md").read_text()
     blocks = re.findall(r"```\w*\n(.*?)```", page, flags=re.DOTALL)
     table, document = (read_forecast(block) for block in blocks[:2])
     assert table.weather.hours == 2
