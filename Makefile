@@ -24,7 +24,7 @@ check: $(STAMP)-check
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 
-bench: $(STAMP)-test
+bench: $(STAMP)-bench
 	$(BIN)/python benchmarks/run.py
 
 setup: $(STAMP)-run
@@ -40,6 +40,10 @@ $(STAMP)-run: pyproject.toml | $(BIN)/python
 
 $(STAMP)-test: pyproject.toml | $(BIN)/python
 	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[test]'
+	@touch $@
+
+$(STAMP)-bench: pyproject.toml | $(BIN)/python
+	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[test,bench]'
 	@touch $@
 
 $(STAMP)-check: pyproject.toml | $(BIN)/python
