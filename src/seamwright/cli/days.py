@@ -10,6 +10,7 @@ import typer
 
 from seamwright.cli.days_files import DaysManner, days_data, sheets_of, write_days_files
 from seamwright.cli.days_input import DaysTask, Wishes, date_of, days_task
+from seamwright.cli.interrupt import heard
 from seamwright.cli.options import (
     CatalogFile,
     Day,
@@ -111,12 +112,18 @@ def run(
 
 def _solved(task: DaysTask, limit: float, rain_cost: str | None) -> tuple[DayPlan, tuple[str, ...]]:
     """Return the plan, checked, and the notes to print with it."""
-    found = solve_days(
-        task.network, task.crews, task.calendar, task.fixed,
-        time_limit=limit, on_progress=_tell(task), now=task.now,
-        told=lambda hour: hour_told(task.calendar, hour),
-    )  # fmt: skip
+    with heard() as stop:
+        found = solve_days(
+            task.network, task.crews, task.calendar, task.fixed,
+            time_limit=limit, on_progress=_tell(task), now=task.now, stop=stop,
+            told=lambda hour: hour_told(task.calendar, hour),
+        )  # fmt: skip
+        stopped = stop()
+    if sys.stderr.isatty():
+        sys.stderr.write("\n")
     notes = [*task.notes, *task.network.findings]
+    if stopped and found.slots:
+        notes.append("The search was stopped; this is the best plan found until then.")
     if found.slots:
         broken = verify_days(
             found, task.network, task.crews, task.calendar, task.fixed, now=task.now

@@ -14,20 +14,33 @@ from seamwright.schedule.float_time import critical_chain, floats
 from seamwright.schedule.greedy import GreedyPlan, Place, plan_greedily, tails
 from seamwright.schedule.greedy_bundles import bundles
 from seamwright.schedule.types import Calendar, Crew, DayPlan, Fixed, Network, Slot
-from seamwright.solve.heads import heads, with_heads
+from seamwright.solve.heads import MANY, heads, with_heads
 from seamwright.solve.holes import without_holes
 from seamwright.solve.library import Solver, library
-from seamwright.solve.model import Model, build_model, hint
+from seamwright.solve.model import build_model, hint
+from seamwright.solve.overload import least_end
+from seamwright.solve.ranks import earlier_end, fewer_moves
 from seamwright.solve.search import Listener, Progress, Wish, run_solver
-from seamwright.solve.soft import moves, soften, toll
+from seamwright.solve.soft import moves, soften, toll, twins
 from seamwright.solve.stages import Staged, plan_by_stages
 from seamwright.solve.why import explain
 
-STAGE_SHARE = 0.8
-"""Part of the time given to the stages before the whole is looked at. Our own choice."""
+LIST_SHARE, FEW_SHARE = 0.5, 0.04
+"""Parts of the time given to other lists of ranks, on sites of more than `MANY` tasks and on
+others. Our own choice, as are all shares here."""
 
-END_SHARE = 0.6
-"""Part of the time left then given to the earliest end; the softer goals get the rest."""
+STAGE_SHARE = 0.7
+"""Part of the time left then given to the stages before the whole is looked at."""
+
+BOUND_SHARE, END_SHARE = 0.4, 0.5
+"""Parts of the time left then given to what hands can do in all, and to the earliest end; the
+softer goals get the rest."""
+
+EVEN_SHARE = 0.7
+"""Part of that given to fewer moves where there are crews to be loaded evenly."""
+
+LEAST = 0.2
+"""Least time for which something is begun. [s]"""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -123,31 +136,48 @@ def solve_days(
     if first.stuck:
         return _from_scratch(task, cp, site, first)
     task.tell(first.end, 0, "first answer")
-    site = without_holes(site, first.end)
+    listed = _listed(task, site, first)
+    site = without_holes(site, listed.end)
     staged = plan_by_stages(
-        cp, site, first, seconds=STAGE_SHARE * task.left, seed=seed, stop=stop,
+        cp, site, listed, seconds=STAGE_SHARE * task.left, seed=seed, stop=stop,
         tell=lambda end, bound: task.tell(end, bound, "stage by stage"),
     )  # fmt: skip
-    best, bound, made = _improved(task, cp, site, staged)
-    best = _tidied(task, made, best) if tidy and made is not None else best
+    best, bound = _improved(task, cp, site, staged)
+    if tidy and not task.is_stopped and task.left > LEAST:
+        best = _tidied(task, cp, site, best)
     return as_plan(site, best, bound, notes=_notes(site, first, best))
+
+
+def _listed(task: _Task, site: Steppings, first: GreedyPlan) -> GreedyPlan:
+    """Return a plan that ends earlier by other lists of ranks, if one is found."""
+    share = LIST_SHARE if len(site.jobs) > MANY else FEW_SHARE
+    until = time.monotonic() + share * task.left
+    return earlier_end(
+        site, first, seed=task.seed,
+        wait=lambda: time.monotonic() < until and not task.is_stopped,
+        tell=lambda end: task.tell(end, 0, "other lists"),
+    )  # fmt: skip
 
 
 def _improved(
     task: _Task, cp: Solver, site: Steppings, staged: Staged
-) -> tuple[Mapping[str, Place], int, Model | None]:
-    """Return the best places found, the proven bound of the end, and the model of the whole."""
+) -> tuple[Mapping[str, Place], int]:
+    """Return the best places found, and the proven bound of the end."""
     places: Mapping[str, Place] = staged.plan.places
     end = staged.plan.end
     early = heads(site, staged.proven)
     bound = min(end, max(_first_end(site, name, at) for name, at in early.items()))
-    if task.is_stopped or task.left < 0.2:
-        return places, bound, None
-    made = build_model(cp, with_heads(site, early), end)
+    if bound == end or task.is_stopped or task.left < LEAST:
+        return places, bound
+    known = with_heads(site, early)
+    until = time.monotonic() + BOUND_SHARE * task.left
+    bound = least_end(known, bound, end, lambda: time.monotonic() < until and not task.is_stopped)
+    task.tell(end, bound, "earliest end")
+    if bound == end or len(site.jobs) > MANY or task.left < LEAST:
+        return places, bound
+    made = build_model(cp, known, end)
     if made.empty:
-        return places, bound, None
-    if bound == end:
-        return places, bound, made
+        return places, bound
     hint(made, places)
     made.model.minimize(made.finish)
     run = run_solver(
@@ -160,7 +190,7 @@ def _improved(
         found = max(place.end for place in run.places.values())
         places, end = (run.places, found) if found <= end else (places, end)
     proven = end if run.outcome == "optimal" else made.frames.real_end(run.bound)
-    return places, min(end, max(bound, proven)), made
+    return places, min(end, max(bound, proven))
 
 
 def _from_scratch(task: _Task, cp: Solver, site: Steppings, first: GreedyPlan) -> DayPlan:
@@ -218,19 +248,27 @@ def as_plan(
     )  # fmt: skip
 
 
-def _tidied(task: _Task, made: Model, places: Mapping[str, Place]) -> Mapping[str, Place]:
+def _tidied(
+    task: _Task, cp: Solver, site: Steppings, places: Mapping[str, Place]
+) -> Mapping[str, Place]:
     """Return a plan with the same end, fewer moves and more even crews, if one is found in time."""
-    if task.is_stopped or task.left < 0.2:
-        return places
     end = max(place.end for place in places.values())
-    soften(made, end)
-    hint(made, places)
-    run = run_solver(
-        made, seconds=task.left, seed=task.seed, stop=task.stop,
-        tell=lambda _, __: task.tell(end, end, "fewer moves, even crews"),
+    task.tell(end, end, "fewer moves, even crews")
+    small = len(site.jobs) <= MANY and bool(twins(site))
+    until = time.monotonic() + (EVEN_SHARE if small else 1.0) * task.left
+    best = fewer_moves(
+        site, places, wait=lambda: time.monotonic() < until and not task.is_stopped
     )  # fmt: skip
-    if run.places is None or toll(made.site, run.places) > toll(made.site, places):
-        return places
+    if not small or task.is_stopped or task.left < LEAST:
+        return best
+    made = build_model(cp, site, end)
+    if made.empty:
+        return best
+    soften(made, end)
+    hint(made, best)
+    run = run_solver(made, seconds=task.left, seed=task.seed, stop=task.stop)
+    if run.places is None or toll(site, run.places) > toll(site, best):
+        return best
     return run.places
 
 

@@ -67,7 +67,7 @@ def run_solver(
     solver.parameters.max_time_in_seconds = max(0.1, seconds)
     solver.parameters.num_workers = workers
     solver.parameters.random_seed = seed
-    solver.parameters.catch_sigint_signal = True
+    solver.parameters.catch_sigint_signal = False  # Ctrl-C comes as a wish to stop
     began = time.monotonic()
     done = threading.Event()
     asked = threading.Event()

@@ -56,8 +56,8 @@ def unevenness(site: Steppings, places: Mapping[str, Place]) -> int:
         if place.crew in loads:
             loads[place.crew] += site.jobs[name].length
     return sum(
-        max(loads[crew] for crew in twins) - min(loads[crew] for crew in twins)
-        for twins in _twins(site)
+        max(loads[crew] for crew in pair) - min(loads[crew] for crew in pair)
+        for pair in twins(site)
     )
 
 
@@ -86,16 +86,16 @@ def soften(made: Model, end: int) -> None:
             model.add(begin <= made.starts[name])
             model.add(stop >= made.ends[name])
         parts.append(SPREAD * (stop - begin))
-    parts += [UNEVEN * _difference(made, twins) for twins in _twins(site)]
+    parts += [UNEVEN * _difference(made, pair) for pair in twins(site)]
     model.minimize(sum(parts))
 
 
-def _difference(made: Model, twins: tuple[str, ...]) -> Solver:
+def _difference(made: Model, pair: tuple[str, ...]) -> Solver:
     site, model = made.site, made.model
     most = sum(job.length for job in site.jobs.values())
-    high = model.new_int_var(0, most, f"most {twins}")
-    low = model.new_int_var(0, most, f"least {twins}")
-    for crew in twins:
+    high = model.new_int_var(0, most, f"most {pair}")
+    low = model.new_int_var(0, most, f"least {pair}")
+    for crew in pair:
         load = sum(
             site.jobs[name].length * literals[crew]
             for name, literals in made.chosen.items()
@@ -106,7 +106,7 @@ def _difference(made: Model, twins: tuple[str, ...]) -> Solver:
     return high - low
 
 
-def _twins(site: Steppings) -> tuple[tuple[str, ...], ...]:
+def twins(site: Steppings) -> tuple[tuple[str, ...], ...]:
     """Return the crews that have the same skills, where there are several."""
     by_skill: dict[tuple[str, ...], list[str]] = {}
     for crew in site.crews.values():
