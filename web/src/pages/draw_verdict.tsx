@@ -17,9 +17,10 @@ const PAUSE = 350;
 interface Props {
   readonly source: Source;
   readonly onVerdict: (verdict: Validated | null) => void;
+  readonly onLine?: (line: number) => void;
 }
 
-export function Verdict({ source, onVerdict }: Props): JSX.Element {
+export function Verdict({ source, onVerdict, onLine }: Props): JSX.Element {
   const verdict = useSignal<Validated | null>(null);
   const failure = useSignal<unknown>(null);
   const busy = useSignal(true);
@@ -72,7 +73,7 @@ export function Verdict({ source, onVerdict }: Props): JSX.Element {
         {now !== null && !now.usable && say("verdict.unusable")}
       </p>
       {failure.value !== null && <Failure error={failure.value} />}
-      {now !== null && <Problems problems={now.problems} />}
+      {now !== null && <Problems problems={now.problems} {...(onLine === undefined ? {} : { onLine })} />}
       {now !== null && now.notes.length > 0 && (
         <details>
           <summary>{say("verdict.notes", { n: now.notes.length })}</summary>

@@ -10,7 +10,7 @@ import { useRead } from "../state/held";
 import { addressOf } from "../state/route";
 import { say, term } from "../state/say";
 import { units } from "../state/ways";
-import { showCount, showLength, showSealant, showTime } from "../units/show";
+import { showCount, showLength, showSealant, showTime, showWidth } from "../units/show";
 import { Cutting } from "./order_cutting";
 
 type Order = Schemas["OrderOut"];
@@ -82,7 +82,7 @@ function Lines({ order }: { order: Order }): JSX.Element {
         selectable
         columns={[
           { key: "id", head: say("order.item"), exported: "item", id: true, value: (line) => line.id },
-          { key: "what", head: say("order.what"), exported: "what", value: (line) => line.description },
+          { key: "what", head: say("order.what"), exported: "what", value: (line) => (line.width_m === null ? line.description : `${line.description}, ${showWidth(line.width_m, units.value)}`) },
           { key: "net", head: say("order.net"), exported: "net_m_m3_or_pieces", number: true, value: (line) => line.net, cell: (line) => amountWords(line.unit, line.net) },
           { key: "reserve", head: say("order.reserve"), exported: "reserve", number: true, value: (line) => line.reserve, cell: (line) => amountWords(line.unit, line.reserve) },
           { key: "packs", head: say("order.packs"), exported: "packs", number: true, value: (line) => line.packs, cell: (line) => (line.included_in_other_lines ? "–" : String(line.packs)) },

@@ -4,24 +4,36 @@ import type { ComponentChildren, JSX } from "preact";
 import { type Problem, Refused } from "../api/client";
 import { say, term } from "../state/say";
 
-export function Problems({ problems }: { problems: readonly Problem[] }): JSX.Element | null {
+interface ProblemsProps {
+  readonly problems: readonly Problem[];
+  /** Lead to a line of the text, where there is one to lead to. */
+  readonly onLine?: (line: number) => void;
+}
+
+export function Problems({ problems, onLine }: ProblemsProps): JSX.Element | null {
   if (problems.length === 0) return null;
   return (
     <div class="notice bad" role="alert">
       <ul>
         {problems.map((problem) => (
           <li key={`${problem.subject}${problem.sentence}${problem.line ?? ""}`}>
-            {problem.line !== null && problem.line !== undefined && (
-              <span class="figure">{say("problem.line", { line: problem.line })} </span>
-            )}
+            <Line line={problem.line ?? null} {...(onLine === undefined ? {} : { onLine })} />
             {problem.sentence}
-            {problem.remedy !== "" && (
-              <span class="soft"> {say("problem.todo", { remedy: problem.remedy })}</span>
-            )}
+            {problem.remedy !== "" && <span class="soft"> {say("problem.todo", { remedy: problem.remedy })}</span>}
           </li>
         ))}
       </ul>
     </div>
+  );
+}
+
+function Line({ line, onLine }: { line: number | null; onLine?: (line: number) => void }): JSX.Element | null {
+  if (line === null) return null;
+  if (onLine === undefined) return <span class="figure">{say("problem.line", { line })} </span>;
+  return (
+    <button type="button" class="plain" onClick={() => onLine(line)}>
+      {say("problem.line", { line })}
+    </button>
   );
 }
 

@@ -100,8 +100,7 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
           <thead>
             <tr>
               {props.selectable === true && (
-                <th scope="col">
-                  <input
+                <th scope="col" class="tick"><label><input
                     type="checkbox"
                     aria-label={say("table.chooseAll")}
                     checked={
@@ -112,8 +111,7 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
                         event.currentTarget.checked ? new Set(rows.map(props.keyOf)) : new Set(),
                       )
                     }
-                  />
-                </th>
+                  /></label></th>
               )}
               {props.columns.map((column) => (
                 <Head
@@ -138,14 +136,12 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
                   }
                 >
                   {props.selectable === true && (
-                    <td>
-                      <input
+                    <td class="tick"><label><input
                         type="checkbox"
                         aria-label={say("table.choose", { id: key })}
                         checked={selection.value.has(key)}
                         onChange={() => toggle(key)}
-                      />
-                    </td>
+                      /></label></td>
                   )}
                   {props.columns.map((column) => (
                     <td key={column.key} class={column.number ? "number" : column.id ? "id" : ""}>
