@@ -10,6 +10,7 @@ from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
 from seamwright.io.fan_units import to_si, unit_named
 from seamwright.io.fields import (
     Date,
+    Duration,
     Fields,
     PlainWord,
     Words,
@@ -106,6 +107,16 @@ class LogFields(Fields):
     pressure: Annotated[float, number_field(5.0, 120.0, "pressure in Pa")] = 50.0
 
 
+class WorkFields(Fields):
+    """What a `task` of the plan of days `took` without breaks, and how many `people` were at it."""
+
+    task: Words
+    took: Duration
+    people: Annotated[int, Field(ge=1, le=50)]
+    day: Date | None = None
+    note: Words | None = None
+
+
 class RecordsFields(Fields):
     """A records file."""
 
@@ -115,6 +126,7 @@ class RecordsFields(Fields):
     crews: tuple[CrewFields, ...] = ()
     seals: tuple[SealFields, ...] = ()
     log: tuple[LogFields, ...] = ()
+    work: tuple[WorkFields, ...] = ()
 
 
 def records_schema() -> dict[str, Any]:
