@@ -179,3 +179,17 @@ def test_limits_of_ones_own_stand_with_their_edition(run: Run, tmp_path: Path) -
     done = run(*words)
     assert done.exit_code == 0, done.output
     assert "County 2026, ordinance 12-4" in done.output
+
+
+def test_with_a_plan_it_says_what_the_tightness_means(run: Run) -> None:
+    """The house as tested has its air by itself on some days and over a year, its heat, and the
+    fresh air that it needs by machine; a leak twice as large doubles both.
+    """
+    done = run("fan", "heron_house_fan_test", "--plan", "heron_house")
+    for words in ("over 8,760 hours, the house as tested", "GENERATED", "Heat carried away",
+                  "Fresh air by machine", "95 % of the test"):  # fmt: skip
+        assert words in done.output
+    told = json.loads(run("fan", "heron_house_fan_test", "--plan", "heron_house", "--json").stdout)
+    assert told["year"]["basic"]["hours_h"] == 8760
+    assert told["fresh_air"][2]["flow_m3_h"] > 3.0 * told["year"]["basic"]["mean_flow_m3_h"]
+    assert "Fresh air by machine" not in run("fan", "heron_house_fan_test").output

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, Literal, TypeAlias
 
@@ -9,6 +10,7 @@ import typer
 
 from seamwright.cli.fan_files import Manner, write_fan_files
 from seamwright.cli.fan_house import House, flow_limit, house_of, target_of
+from seamwright.cli.infiltration_year import after_a_test
 from seamwright.cli.options import Day, Json, PanelTypes, Paper, Units, day_of
 from seamwright.cli.say import say, say_json, show_table
 from seamwright.cli.status import ATTENTION, DONE
@@ -16,11 +18,13 @@ from seamwright.errors import InputError, Problem, SeamwrightError
 from seamwright.io.fan_examples import builtin_fan_test, builtin_fan_test_names
 from seamwright.io.fan_json import fan_document
 from seamwright.io.fan_readings import FanFile, read_fan_test
+from seamwright.io.forecast_json import tightness_document
 from seamwright.io.leak_figures import read_figures
 from seamwright.leakage.fan import analyze_fan_test
 from seamwright.leakage.targets import LIMITS
 from seamwright.leakage.types import Accuracy, FanResult, Method, Target
 from seamwright.report.fan_cautions import FAN_CAUTIONS
+from seamwright.report.fan_sheet import meaning_tables
 from seamwright.report.fan_tables import (
     FanSheet,
     broken_rules,
@@ -120,14 +124,16 @@ def run(
     limits = LIMITS if figures is None else read_figures(figures).limits
     goal = target_of(house, target=target, zone=zone, edition=edition, table=limits)
     result = _analyzed(file, test, house, method=_METHODS[standard], target=goal)
+    meaning, missing = after_a_test(result, house)
     sheet = _sheet(file.stem, test, house, result)
+    sheet = replace(sheet, meaning=meaning, notes=(*sheet.notes, *((missing,) if missing else ())))
     data = fan_document(
         result,
         conditions=test.conditions,
         envelope=house.envelope,
         texts=test.texts,
         notes=sheet.notes,
-    )
+    ) | ({} if meaning is None else tightness_document(meaning))
     title = test.texts.get("house", file.stem)
     if as_json:
         say_json(data)
@@ -199,6 +205,8 @@ def _show(sheet: FanSheet, units: Units, title: str) -> None:
     show_table(laws_table(result), units)
     show_table(rules_table(result), units)
     show_table(house_table(sheet), units)
+    for table in () if sheet.meaning is None else meaning_tables(sheet.meaning):
+        show_table(table, units)
     for note in sheet.notes:
         say(f"note  {note}")
     say("Before the next test:")

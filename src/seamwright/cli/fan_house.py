@@ -14,6 +14,7 @@ from seamwright.io.fan_units import Measure, to_si, unit_named
 from seamwright.joints.enclosure import Enclosure, measure_enclosure
 from seamwright.leakage.targets import LIMITS, Limit, target_for
 from seamwright.leakage.types import Envelope, Target
+from seamwright.shell.types import Shell
 from seamwright.workflow import register_joints
 
 APART = 0.05
@@ -24,11 +25,15 @@ _SIZE = re.compile(r"\s*([0-9][0-9,]*(?:\.[0-9]*)?)\s*(\S.*?)\s*")
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class House:
-    """The envelope a test is worked out with, what must be said about it, and the plan's source."""
+    """The envelope a test is worked out with, what must be said about it, and the plan's source
+    with its shell as measured.
+    """
 
     envelope: Envelope
     notes: tuple[str, ...] = ()
     source: Source | None = None
+    shell: Shell | None = None
+    measured: Enclosure | None = None
 
 
 def house_of(
@@ -41,7 +46,7 @@ def house_of(
     rule: str | None,
 ) -> House:
     """Return the envelope: options first, then the plan's shell, then the file of the test."""
-    envelope, source = in_file, None
+    envelope, source, shell, measured = in_file, None, None, None
     notes: tuple[str, ...] = ()
     if plan is not None:
         source = read_source(plan, types=types)
@@ -62,7 +67,7 @@ def house_of(
     if area is not None:
         size = _size(area, "area")
         envelope = replace(envelope, area=size, rule=_joined("Area", told, envelope.rule))
-    return House(envelope=envelope, notes=notes, source=source)
+    return House(envelope=envelope, notes=notes, source=source, shell=shell, measured=measured)
 
 
 def target_of(

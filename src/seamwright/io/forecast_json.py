@@ -20,7 +20,7 @@ from seamwright.leakage.forecast_types import (
 )
 from seamwright.leakage.learn import HouseTest
 from seamwright.leakage.prior_rows import LeakRow
-from seamwright.report.outlook import Day, Outlook
+from seamwright.report.outlook import Day, Outlook, Tightness
 
 _HOUR = 3600.0
 _CFM = 60.0 / 0.3048**3
@@ -43,13 +43,20 @@ def forecast_document(outlook: Outlook) -> Json:
         "places": [_place(place) for place in result.by_place],
         "drivers": [_driver(driver) for driver in result.drivers],
         "budget": _budget(result),
+        **tightness_document(outlook),
+        "sources": [_row(row) for row in outlook.rows],
+    }
+
+
+def tightness_document(outlook: Outlook | Tightness) -> Json:
+    """Return what the tightness means as data: days, the year, the fresh air needed."""
+    return {
         "days": [_day(number, day) for number, day in enumerate(outlook.days, start=1)],
         "year": _year(outlook),
         "fresh_air": [
             {"id": f"bedrooms-{n}", "bedrooms": n, "flow_m3_h": rate * _HOUR}
             for n, rate in outlook.fresh_air
         ],
-        "sources": [_row(row) for row in outlook.rows],
     }
 
 
@@ -224,7 +231,7 @@ def _day(number: int, day: Day) -> Json:
     }
 
 
-def _year(outlook: Outlook) -> Json | None:
+def _year(outlook: Outlook | Tightness) -> Json | None:
     """Return the infiltration over hours of weather by both models, None without weather."""
     year = outlook.year
     if year is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from seamwright.leakage.ventilation import CAUTION
 from seamwright.report.fan_cautions import FAN_CAUTIONS, FAN_DEFERRAL
 from seamwright.report.fan_tables import (
     FanSheet,
@@ -13,6 +14,8 @@ from seamwright.report.fan_tables import (
     rules_table,
 )
 from seamwright.report.fan_words import METHODS, verdict_line
+from seamwright.report.forecast_sheet import day_table, fresh_air_table, year_tables
+from seamwright.report.outlook import Tightness
 from seamwright.report.types import (
     Block,
     Caution,
@@ -49,6 +52,7 @@ def fan_document(sheet: FanSheet) -> Document:
             readings_table(sheet),
             house_table(sheet),
             *(Paragraph(text=Sentence(text=note)) for note in sheet.notes),
+            *_meaning(sheet),
             Heading(text="What outranks this sheet"),
             Paragraph(text=Sentence(text=FAN_DEFERRAL)),
             _signatures(),
@@ -63,6 +67,21 @@ def _verdict(sheet: FanSheet) -> tuple[Block, ...]:
         text = f"{word}, {where}: {check.rule}: {check.measured}, limit {check.limit}."
         blocks.append(Paragraph(text=Sentence(text=text)))
     return tuple(blocks)
+
+
+def meaning_tables(meaning: Tightness) -> tuple[Table, ...]:
+    """Return what a tightness means: air by itself on some days and over the year, air needed."""
+    return (day_table(meaning), *year_tables(meaning), fresh_air_table(meaning))
+
+
+def _meaning(sheet: FanSheet) -> tuple[Block, ...]:
+    if sheet.meaning is None:
+        return ()
+    return (
+        Heading(text="What the tightness means", level=1),
+        *meaning_tables(sheet.meaning),
+        Caution(text=f"Fresh air. {CAUTION}"),
+    )
 
 
 def _signatures() -> Table:

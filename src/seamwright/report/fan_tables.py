@@ -15,6 +15,7 @@ from seamwright.leakage.types import (
     SeriesResult,
 )
 from seamwright.report.fan_words import CFM, DIRECTIONS, result_rows, target_text
+from seamwright.report.outlook import Tightness
 from seamwright.report.types import Cell, Dimension, Quantity, Table
 
 
@@ -22,7 +23,8 @@ from seamwright.report.types import Cell, Dimension, Quantity, Table
 class FanSheet:
     """What goes onto a test sheet beside the result: the readings and what is known of the test.
 
-    `facts` are pairs of name and value (house, tester, date), `notes` what had to be assumed.
+    `facts` are pairs of name and value (house, tester, date), `notes` what had to be assumed,
+    `meaning` what the result means for the air of the house, where its plan is known.
     """
 
     result: FanResult
@@ -32,6 +34,7 @@ class FanSheet:
     facts: tuple[tuple[str, str], ...] = ()
     notes: tuple[str, ...] = ()
     chart: str | None = None
+    meaning: Tightness | None = None
 
 
 def result_table(result: FanResult) -> Table:

@@ -14,7 +14,7 @@ from seamwright.report.forecast_words import (
     target_words,
     work_words,
 )
-from seamwright.report.outlook import Outlook
+from seamwright.report.outlook import Outlook, Tightness
 from seamwright.report.types import (
     Block,
     Caution,
@@ -218,8 +218,8 @@ def driver_table(result: Forecast) -> Table:
     )
 
 
-def day_table(outlook: Outlook) -> Table:
-    """Return what the leaks of the middle house bring in by themselves, and the heat it takes."""
+def day_table(outlook: Outlook | Tightness) -> Table:
+    """Return what the leaks of the house bring in by themselves, and the heat it takes."""
     setting = outlook.setting
     standing = (
         f"{setting.storeys} storeys counted, shelter class {setting.shelter}, "
@@ -243,7 +243,7 @@ def day_table(outlook: Outlook) -> Table:
     )
 
 
-def year_tables(outlook: Outlook) -> tuple[Table, ...]:
+def year_tables(outlook: Outlook | Tightness) -> tuple[Table, ...]:
     """Return the infiltration over a year by both models, where hours of weather were given."""
     year = outlook.year
     if year is None:
@@ -263,17 +263,17 @@ def year_tables(outlook: Outlook) -> tuple[Table, ...]:
             )
         )
     table = Table(
-        columns=("", "Mean", "Mean air changes", "Greatest", "Heat carried away", "9 in 10"),
+        columns=("", "Mean", "Mean air changes", "Greatest", "Heat carried away", year.span),
         rows=tuple(rows),
         widths=(2, 1.6, 1.6, 1.6, 2, 3),
         right=(1, 2, 3, 4, 5),
-        caption=f"Air that comes in by itself over {year.basic.hours:,} hours of the middle house, "
+        caption=f"Air that comes in by itself over {year.basic.hours:,} hours, {year.whose}, "
         f"room at {year.indoor:.0f} °C. Weather: {year.source}",
     )
     return (table,)
 
 
-def fresh_air_table(outlook: Outlook) -> Table:
+def fresh_air_table(outlook: Outlook | Tightness) -> Table:
     """Return the outdoor air that the house must have, by number of bedrooms."""
     return Table(
         columns=("Bedrooms", "Outdoor air needed, all the time"),

@@ -9,7 +9,7 @@ from functools import partial
 from numpy.typing import ArrayLike
 
 from seamwright.joints.enclosure import Enclosure, measure_enclosure
-from seamwright.leakage.combine import TEST_PRESSURE
+from seamwright.leakage.combine import TEST_PRESSURE, area_of_flow
 from seamwright.leakage.forecast import forecast
 from seamwright.leakage.forecast_types import Forecast
 from seamwright.leakage.infiltration import (
@@ -28,6 +28,7 @@ from seamwright.leakage.types import Target
 from seamwright.leakage.ventilation import required_rate
 from seamwright.report.house import SealedHouse
 from seamwright.report.leak_places import leak_places
+from seamwright.shell.types import Shell
 
 WEATHER = ((10.0, 2.0), (20.0, 4.0), (35.0, 6.0))
 """Days that are shown: indoor minus outdoor temperature [K] and wind [m/s]. Our own choice: a mild
@@ -55,8 +56,9 @@ class Day:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Year:
-    """Infiltration of the middle house over hours of weather, by both models; `low` and `high` are
-    the factors from the middle house to the tighter and leakier ends that hold nine in ten.
+    """Infiltration of a house over hours of weather, by both models; `low` and `high` are the
+    factors from it to the tighter and leakier ends that hold the part of houses, or of tests, that
+    `span` says; `whose` says which house it is.
     """
 
     basic: Season
@@ -66,6 +68,20 @@ class Year:
     indoor: float
     volume: float
     source: str
+    span: str = "9 in 10"
+    whose: str = "the middle house"
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Tightness:
+    """What a house as tight as measured means: the air that leaks let in and the air that machines
+    must bring; fields as in `Outlook`.
+    """
+
+    setting: Setting
+    days: tuple[Day, ...]
+    fresh_air: tuple[tuple[int, float], ...]
+    year: Year | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -123,7 +139,8 @@ def look_ahead(
     chosen = results[workmanship]
     if crews:
         chosen = of_work(workmanship=workmanship, crews=crews)
-    setting = setting_of(house, enclosure)
+    setting = setting_of(house.shell, enclosure)
+    middle = chosen.flow_50.p50
     rows = dict.fromkeys(row for place in places for row in rows_of(place, table))
     return Outlook(
         places=places,
@@ -131,8 +148,8 @@ def look_ahead(
         forecast=chosen,
         alternatives=tuple(results.values()),
         setting=setting,
-        days=tuple(_day(chosen, setting, table.exponent, *weather) for weather in WEATHER),
-        fresh_air=tuple((n, required_rate(enclosure.floor_area, n)) for n in BEDROOMS),
+        days=_days(middle, setting, table.exponent),
+        fresh_air=_fresh_air(enclosure),
         rows=tuple(rows),
         tests=() if knowledge is None else knowledge.tests,
     )
@@ -151,44 +168,92 @@ def with_year(
     winds of the station [m/s], one of each per hour. `source` says where the weather comes from.
     """
     spread = outlook.forecast.flow_50
-    basic, enhanced = infiltration_year(
+    year = year_of(
         spread.p50,
+        (spread.p05, spread.p95),
         outlook.setting,
-        indoor=indoor,
+        exponent=table.exponent,
         outdoor=outdoor,
         wind=wind,
-        exponent=table.exponent,
-    )
-    year = Year(
-        basic=basic,
-        enhanced=enhanced,
-        low=spread.p05 / spread.p50,
-        high=spread.p95 / spread.p50,
-        indoor=indoor,
-        volume=outlook.enclosure.volume,
         source=source,
+        volume=outlook.enclosure.volume,
+        indoor=indoor,
     )
     return replace(outlook, year=year)
 
 
-def setting_of(house: SealedHouse, enclosure: Enclosure) -> Setting:
-    """Return how the house stands: its storeys, a flue, what is below; shelter as on a lot with
-    some trees and houses around (class 3).
-    """
-    on_ground = any(support.kind == "slab" for support in house.shell.supports)
-    return Setting(
-        storeys=min(3, max(1, len(enclosure.floors))),
-        foundation="basement_or_slab" if on_ground else "crawl_space",
-        flue=any(p.kind == "flue" for p in house.shell.penetrations),
+def tightness_of(
+    flow_50: float, exponent: float, shell: Shell, enclosure: Enclosure, year: Year | None = None
+) -> Tightness:
+    """Return what a measured flow at 50 Pa [m³/s] and its exponent mean for the house."""
+    setting = setting_of(shell, enclosure)
+    return Tightness(
+        setting=setting,
+        days=_days(flow_50, setting, exponent),
+        fresh_air=_fresh_air(enclosure),
+        year=year,
     )
 
 
-def _day(
-    result: Forecast, setting: Setting, exponent: float, difference: float, wind: float
-) -> Day:
-    """Return the infiltration of the middle house of the forecast in one kind of weather."""
-    coefficient = result.flow_50.p50 / TEST_PRESSURE**exponent
-    basic = float(basic_flow(result.ela_4.p50, difference, wind, setting))
-    enhanced = float(enhanced_flow(coefficient, exponent, difference, wind, setting))
-    heat = AIR_HEAT * max(basic, enhanced) * difference
-    return Day(difference=difference, wind=wind, basic=basic, enhanced=enhanced, heat=heat)
+def year_of(
+    flow_50: float,
+    ends: tuple[float, float],
+    setting: Setting,
+    *,
+    exponent: float,
+    outdoor: ArrayLike,
+    wind: ArrayLike,
+    source: str,
+    volume: float,
+    indoor: float = ROOM,
+    span: str = "9 in 10",
+    whose: str = "the middle house",
+) -> Year:
+    """Return the infiltration of a house over hours of weather; `ends` are the flows at 50 Pa that
+    hold the part `span` says. [m³/s]
+    """
+    basic, enhanced = infiltration_year(
+        flow_50, setting, indoor=indoor, outdoor=outdoor, wind=wind, exponent=exponent
+    )
+    return Year(
+        basic=basic,
+        enhanced=enhanced,
+        low=ends[0] / flow_50,
+        high=ends[1] / flow_50,
+        indoor=indoor,
+        volume=volume,
+        source=source,
+        span=span,
+        whose=whose,
+    )
+
+
+def setting_of(shell: Shell, enclosure: Enclosure) -> Setting:
+    """Return how the house stands: its storeys, a flue, what is below; shelter as on a lot with
+    some trees and houses around (class 3).
+    """
+    on_ground = any(support.kind == "slab" for support in shell.supports)
+    return Setting(
+        storeys=min(3, max(1, len(enclosure.floors))),
+        foundation="basement_or_slab" if on_ground else "crawl_space",
+        flue=any(p.kind == "flue" for p in shell.penetrations),
+    )
+
+
+def _fresh_air(enclosure: Enclosure) -> tuple[tuple[int, float], ...]:
+    return tuple((n, required_rate(enclosure.floor_area, n)) for n in BEDROOMS)
+
+
+def _days(flow_50: float, setting: Setting, exponent: float) -> tuple[Day, ...]:
+    """Return the infiltration in each kind of weather of a house that leaks `flow_50`. [m³/s]"""
+    area = area_of_flow(flow_50, TEST_PRESSURE, exponent)
+    coefficient = flow_50 / TEST_PRESSURE**exponent
+    days = []
+    for difference, wind in WEATHER:
+        basic = float(basic_flow(area, difference, wind, setting))
+        enhanced = float(enhanced_flow(coefficient, exponent, difference, wind, setting))
+        heat = AIR_HEAT * max(basic, enhanced) * difference
+        days.append(
+            Day(difference=difference, wind=wind, basic=basic, enhanced=enhanced, heat=heat)
+        )
+    return tuple(days)
