@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from seamwright.climate.moist_air import saturation_over_water
+from seamwright.climate.monthly import cold_year
 from seamwright.climate.stations import at_height, distance_between, near_stations
 from seamwright.climate.sun import Place
 from seamwright.io.climate_tables import stations
@@ -68,3 +69,18 @@ def test_every_station_has_possible_months() -> None:
         assert 0.0 <= min(s.months.sun) <= max(s.months.sun) < 380.0
         assert s.months.extremes is not None
         assert s.months.extremes.cold_004 <= s.months.extremes.cold_01 < s.months.extremes.warm_01
+
+
+def test_a_cold_year_has_a_colder_quarter_and_nothing_else() -> None:
+    """The three coldest months fall by the spread of their means; summer and warm end stay."""
+    months = next(s for s in stations() if s.id == "727930").months
+    cold = cold_year(months)
+    fallen = np.array(cold.temperature) - np.array(months.temperature)
+    assert sorted(np.flatnonzero(fallen < 0.0).tolist()) in ([0, 1, 11], [0, 10, 11])
+    drop = -fallen.min()
+    assert 0.5 < drop < 3.5
+    assert cold.extremes is not None
+    assert months.extremes is not None
+    assert cold.extremes.cold_01 == pytest.approx(months.extremes.cold_01 - drop)
+    assert cold.extremes.warm_01 == months.extremes.warm_01
+    assert f"{drop:.1f} K below" in cold.source

@@ -133,3 +133,13 @@ def test_rain_comes_from_several_stations() -> None:
     assert months.rain is not None
     assert min(months.rain) > 5.0
     assert 600.0 < sum(months.rain) < 1900.0
+
+
+def test_a_cold_winter_is_asked_for_and_told() -> None:
+    """The cold winter is colder than the typical one and named in the origin."""
+    typical, cold = resolve_climate(HOUSE), resolve_climate(HOUSE, cold=True)
+    assert cold.weather.air[:744].mean() < typical.weather.air[:744].mean() - 0.5
+    assert cold.weather.air[4344:5088].mean() == pytest.approx(
+        typical.weather.air[4344:5088].mean(), abs=0.01
+    )
+    assert "cold winter" in cold.origin

@@ -34,6 +34,10 @@ YearFile: TypeAlias = Annotated[
 Seed: TypeAlias = Annotated[
     int, typer.Option("--seed", metavar="N", min=0, help="Which generated year.")
 ]
+ColdWinter: TypeAlias = Annotated[
+    bool,
+    typer.Option("--cold-winter", help="Generate a winter as cold as comes one year in six."),
+]
 HoursFile: TypeAlias = Annotated[
     Path | None,
     typer.Option(
@@ -47,6 +51,7 @@ def run(
     *,
     weather: YearFile = None,
     seed: Seed = 1,
+    cold_winter: ColdWinter = False,
     hours: HoursFile = None,
     units: Units = "us",
     types: PanelTypes = None,
@@ -58,7 +63,7 @@ def run(
     with source.placed(units):
         zones = site_zones(site)
         folder = Path(plan).parent if Path(plan).exists() else None
-        climate = resolve_climate(site, weather, seed=seed, folder=folder)
+        climate = resolve_climate(site, weather, seed=seed, folder=folder, cold=cold_winter)
     months = _months(climate)
     warning = zone_warning(site, zones)
     if hours is not None:

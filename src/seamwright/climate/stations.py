@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
-from seamwright.climate.arrays import Floats
-from seamwright.climate.moist_air import saturation_over_water
-from seamwright.climate.monthly import Extremes, MonthlyClimate
+from seamwright.climate.monthly import MonthlyClimate, warmed
 from seamwright.climate.sun import Place
 
 EARTH_RADIUS = 6_371_008.8
@@ -114,24 +112,5 @@ def at_height(months: MonthlyClimate, rise: float) -> MonthlyClimate:
 
     The air cools by `LAPSE`; the relative humidity stays. Negative below.
     """
-    shift = -LAPSE * rise
-    air = np.asarray(months.temperature, dtype=np.float64)
-    vapor = np.asarray(months.vapor) * saturation_over_water(air + shift)
-    ends = months.extremes
-    return replace(
-        months,
-        temperature=tuple((air + shift).tolist()),
-        vapor=_tuple(vapor / saturation_over_water(air)),
-        extremes=None
-        if ends is None
-        else Extremes(
-            cold_004=ends.cold_004 + shift,
-            cold_01=ends.cold_01 + shift,
-            warm_01=ends.warm_01 + shift,
-            warm_004=ends.warm_004 + shift,
-        ),
-    )
-
-
-def _tuple(values: Floats) -> tuple[float, ...]:
-    return tuple(values.tolist())
+    cooler = -LAPSE * rise
+    return warmed(months, (cooler,) * 12, cold_end=cooler, warm_end=cooler)

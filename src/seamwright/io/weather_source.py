@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from seamwright.climate.generated import GENERATED, generated_year, is_generated
-from seamwright.climate.monthly import MonthlyClimate
+from seamwright.climate.monthly import MonthlyClimate, cold_year
 from seamwright.climate.stations import (
     RAIN_RAISED,
     RAIN_STATIONS,
@@ -76,16 +76,24 @@ def resolve_weather(
 
 
 def resolve_climate(
-    site: Site, file: Path | None = None, *, seed: int = 1, folder: Path | None = None
+    site: Site,
+    file: Path | None = None,
+    *,
+    seed: int = 1,
+    folder: Path | None = None,
+    cold: bool = False,
 ) -> SiteClimate:
-    """Return the same with its place, the sentence on its origin, and what to bear in mind."""
+    """Return the same with its place, the sentence on its origin, and what to bear in mind.
+
+    `cold` makes the generated winter a cold one (`monthly.cold_year`); a file is taken as it is.
+    """
     if file is None and site.weather is not None:
         file = Path(site.weather) if folder is None else folder / site.weather
     if file is not None:
         return _from_file(file, site)
     place, told = site_place(site)
     near = _stations(site, place)
-    return _generated(place, near, seed, told)
+    return _generated(place, near, seed, told, cold=cold)
 
 
 def site_place(site: Site) -> tuple[Place, tuple[str, ...]]:
@@ -151,7 +159,12 @@ def _stations(site: Site, place: Place) -> tuple[NearStation, ...]:
 
 
 def _generated(
-    place: Place, near: tuple[NearStation, ...], seed: int, told: tuple[str, ...]
+    place: Place,
+    near: tuple[NearStation, ...],
+    seed: int,
+    told: tuple[str, ...],
+    *,
+    cold: bool,
 ) -> SiteClimate:
     first = near[0]
     station, rise = first.station, first.rise
@@ -167,6 +180,8 @@ def _generated(
         place = replace(place, elevation=station.place.elevation)
     if first.distance > FAR:
         notes.append(f"The station is {first.distance / 1000:.0f} km away: look at the others.")
+    if cold:
+        months = cold_year(months)
     around = near_stations(stations(), station.place, count=RAIN_STATIONS)
     months = replace(months, rain=rain_near(around))
     notes.append(_NO_RAIN if months.rain is None else _RAIN)
