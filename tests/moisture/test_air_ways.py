@@ -44,8 +44,19 @@ def test_an_open_line_does_not_count() -> None:
 def test_warm_air_leaves_high_and_enters_low() -> None:
     """In winter the pressure drives out above the neutral level and in below it."""
     airs = _airs(20.0, 0.0)
-    assert pressure(airs, Exposed(above=2.0, room_coefficient=0, face_coefficient=0))[0] > 1.5
-    assert pressure(airs, Exposed(above=-2.0, room_coefficient=0, face_coefficient=0))[0] < -1.5
+    assert pressure(airs, Exposed(above=2.0, fan=0.0))[0] > 1.5
+    assert pressure(airs, Exposed(above=-2.0, fan=0.0))[0] < -1.5
+
+
+def test_wind_comes_from_all_quarters_alike() -> None:
+    """Over a year a face has the wind in front of it for a quarter of the hours."""
+    n = 8760
+    still = Airs(
+        inside=np.full(n, 20.0), outside=np.full(n, 20.0), vapor_inside=np.full(n, 800.0),
+        vapor_outside=np.full(n, 800.0), wind=np.full(n, 8.0),
+    )  # fmt: skip
+    over = pressure(still, Exposed(above=0.0))
+    assert (over < 0.0).mean() == pytest.approx(0.25, abs=0.01)
 
 
 def test_flow_at_the_test_pressure() -> None:

@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
-import itertools
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from seamwright.moisture.air_ways import Airs, Exposed, SealLines, in_series, rest_of, ways_of
+from seamwright.moisture.air_ways import (
+    ROOF_PRESSURE,
+    WALL_PRESSURE,
+    Airs,
+    Exposed,
+    SealLines,
+    in_series,
+    rest_of,
+    ways_of,
+)
 from seamwright.moisture.covers import Strip, Strips
 from seamwright.moisture.transient.types import Case, Drive, Mesh, Probe
 from seamwright.moisture.verdict.types import FaceWord
 from seamwright.report.dry_probes import probes_of
 from seamwright.report.dryness_types import Asked, DryJoint, HeightClass, JointLines
 from seamwright.report.joint_mesh import joint_mesh
-
-ROOM_PRESSURE, WALL_PRESSURE, ROOF_PRESSURE = -0.2, -0.2, -0.4
-"""Coefficients of wind pressure over all directions: room, walls, roof slopes up to 30°. [-]
-M. W. Liddament, Air infiltration calculation techniques, AIVC 1986 (from memory)."""
 
 SHELTER = 0.5
 """Wind at the house over that 10 m above open ground. [-] common practice, no source"""
@@ -31,15 +35,19 @@ _ROOFS = frozenset({"roof_spline", "ridge", "hip", "valley", "rake", "roof_step"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
-class DryCase:
-    """A case to run, and what it stands for. `depths` are those of its probes."""
+class Ladder:
+    """One joint sealed one way at one height, to be run at one leakage after another.
 
-    case: Case
-    joint: str
+    `blank` is the case without air; `above` the neutral level [m]; `usual` is the leakage that
+    the leak table has for it [m³/(h·m) at 50 Pa]; `depths` are those of its probes.
+    """
+
+    joint: DryJoint
     face: FaceWord
     height: HeightClass
-    leakage: float
-    expected: bool
+    above: float
+    usual: float
+    blank: Case
     depths: tuple[float | None, ...]
 
 
@@ -86,10 +94,10 @@ def set_to(lines: JointLines, face: FaceWord, leakage: float) -> tuple[float, fl
     return found
 
 
-def cases_of(
-    joint: DryJoint, asked: Asked, airs: Airs, drives: Mapping[float, Drive], neutral: float
-) -> tuple[DryCase, ...]:
-    """Return the cases of a joint: every face, height and leakage.
+def ladders_of(
+    joint: DryJoint, asked: Asked, drives: Mapping[float, Drive], neutral: float
+) -> tuple[Ladder, ...]:
+    """Return what to run of a joint: every face at every height.
 
     `drives` are those of a climate by the slope of the roof, `neutral` the neutral level [m].
     """
@@ -103,24 +111,40 @@ def cases_of(
         watched = probes_of(joint.cut, volumes)
         probes = tuple(probe for probe, _ in watched)
         blank = _blank(joint, asked, volumes.mesh, drives[joint.tilt], probes)
-        usual = expected_leakage(joint.lines, face)
-        depths = tuple(depth for _, depth in watched)
-        for (height, above), level in itertools.product(
-            heights_of(joint), sorted({*asked.levels, usual})
-        ):
-            lines = set_to(joint.lines, face, level)
-            found.append(
-                DryCase(
-                    case=_with_air(blank, joint, airs, asked, lines, above - neutral),
-                    joint=joint.name,
-                    face=face,
-                    height=height,
-                    leakage=level,
-                    expected=level == usual,
-                    depths=depths,
-                )
+        found += [
+            Ladder(
+                joint=joint, face=face, height=height, above=above - neutral,
+                usual=expected_leakage(joint.lines, face), blank=blank,
+                depths=tuple(depth for _, depth in watched),
             )
+            for height, above in heights_of(joint)
+        ]  # fmt: skip
     return tuple(found)
+
+
+def next_level(
+    margins: Mapping[float, float], usual: float, levels: Sequence[float]
+) -> float | None:
+    """Return the leakage to run next, None when the largest that passes is pinned down.
+
+    The usual one comes first, then the middle of the levels between the highest that passed and
+    the lowest that did not; `margins` are those found so far.
+
+    >>> next_level({0.4: -1.0}, 0.4, (0.01, 0.03, 0.1, 0.3, 1.0))
+    0.03
+    """
+    if usual not in margins:
+        return usual
+    failed = min((level for level, m in margins.items() if not m > 0.0), default=math.inf)
+    passed = max((level for level, m in margins.items() if m > 0.0 and level < failed), default=0.0)
+    between = [level for level in sorted(levels) if passed < level < failed]
+    return between[(len(between) - 1) // 2] if between else None
+
+
+def case_at(ladder: Ladder, leakage: float, airs: Airs, asked: Asked) -> Case:
+    """Return the case of a ladder at one leakage of the whole joint. [m³/(h·m) at 50 Pa]"""
+    lines = set_to(ladder.joint.lines, ladder.face, leakage)
+    return _with_air(ladder.blank, ladder.joint, airs, asked, lines, ladder.above)
 
 
 def _blank(
@@ -150,8 +174,8 @@ def _with_air(  # noqa: PLR0917 all that the air depends on
         seam.shares,
         airs,
         Exposed(
-            above=above, room_coefficient=ROOM_PRESSURE, shelter=SHELTER, fan=asked.fan,
-            face_coefficient=ROOF_PRESSURE if roof else WALL_PRESSURE,
+            above=above, shelter=SHELTER, fan=asked.fan,
+            face_coefficients=ROOF_PRESSURE if roof else WALL_PRESSURE,
         ),
         SealLines(
             inner=inner, channel=between, outer=outer, gap=joint.gap, run=joint.run,

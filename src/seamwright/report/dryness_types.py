@@ -52,8 +52,8 @@ class Asked:
     """
 
     faces: tuple[FaceWord, ...] = FACES
-    years: int = 3
-    levels: tuple[float, ...] = (0.03, 0.1, 0.3, 1.0, 3.0)
+    years: int = 2
+    levels: tuple[float, ...] = (0.01, 0.03, 0.1, 0.3, 1.0, 3.0)
     workmanship: Workmanship = "ordinary"
     covers: Covers = field(default_factory=Covers)
     limits: Limits = field(default_factory=Limits)
@@ -63,7 +63,7 @@ class Asked:
     humidity: float = 0.75
     neutral: float = 0.5
     fan: float = 0.0
-    fine: float = 0.005
+    fine: float = 0.008
     kinds: tuple[str, ...] = ()
     dams: bool = True
 

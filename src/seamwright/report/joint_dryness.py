@@ -13,12 +13,12 @@ import numpy as np
 
 from seamwright.moisture.outdoors import FALL, RunClimate, airs_of, drive_of
 from seamwright.moisture.transient.run import run_cases
-from seamwright.moisture.transient.types import Run
+from seamwright.moisture.transient.types import Run, Settings
 from seamwright.moisture.verdict.advise import recommend
 from seamwright.moisture.verdict.judge import judge_run, worst
 from seamwright.moisture.verdict.leak import largest_leak
 from seamwright.moisture.verdict.types import FaceOption, FaceWord, Verdict
-from seamwright.report.dry_cases import DryCase, cases_of, expected_leakage, heights_of
+from seamwright.report.dry_cases import Ladder, case_at, ladders_of, next_level
 from seamwright.report.dry_joints import dry_joints, house_height
 from seamwright.report.dryness_types import (
     Asked,
@@ -38,7 +38,11 @@ UNIT = "m³/(h·m) at 50 Pa"
 DRENCHED = 2.0
 """More water than this no wood holds; the rest would drip. [kg/kg] common practice, no source"""
 
+SOLVE = Settings(tolerance=1e-5)
+"""Hourly steps; a tighter tolerance changes no moisture content by 0.01 %."""
+
 _BATCH = 8
+_USUAL_RUNS = 3
 _DAY = 24
 _MONTH_STARTS = (0, 744, 1416, 2160, 2880, 3624, 4344, 5088, 5832, 6552, 7296, 8016)
 
@@ -63,39 +67,65 @@ def house_dryness(
     joints = dry_joints(house, asked)
     ready = [joint for joint in joints if not joint.why_not]
     neutral = asked.neutral * house_height(house)
-    airs = airs_of(climate, asked.years)
     drives = {
         tilt: drive_of(climate, asked.covers, tilt=tilt, years=asked.years)
         for tilt in sorted({joint.tilt for joint in ready})
     }
-    total = sum(_count(joint, asked) for joint in ready)
-    done, cells = 0, 0
-    found = []
-    for joint in ready:
-        runs: list[tuple[DryRun, tuple[Verdict, ...]]] = []
-        cases = cases_of(joint, asked, airs, drives, neutral)
-        for k in range(0, len(cases), _BATCH):
-            batch = cases[k : k + _BATCH]
-            ran = run_cases([c.case for c in batch], workers=workers)
-            runs += [
-                _judged(c, run, asked, _south(climate)) for c, run in zip(batch, ran, strict=True)
-            ]
-            done += len(batch)
-            if tell is not None:
-                tell(done, total)
-        cells = max(cells, len(joint.cut.grid.points))
-        found.append(_joint(house, joint, runs, asked, neutral))
+    climbs = [_Climb(one) for joint in ready for one in ladders_of(joint, asked, drives, neutral)]
+    _climb(climbs, climate, asked, workers, tell)
     return HouseDryness(
-        joints=tuple(found),
+        joints=tuple(_joint(house, joint, climbs) for joint in ready),
         left_out=tuple(joint for joint in joints if joint.why_not),
         asked=asked,
         origin=climate.weather.source,
         room=climate.room,
         generated=climate.is_generated,
         assumed=assumptions(asked),
-        cells=cells,
-        count=total,
+        cells=max((len(joint.cut.grid.points) for joint in ready), default=0),
+        count=sum(len(climb.runs) for climb in climbs),
     )
+
+
+class _Climb:
+    """A ladder and what was found on it so far."""
+
+    def __init__(self, ladder: Ladder) -> None:
+        self.ladder = ladder
+        self.runs: list[DryRun] = []
+        self.usual: tuple[Verdict, ...] = ()
+
+    def next(self, asked: Asked) -> float | None:
+        margins = {
+            run.leakage: math.nan if run.verdict is None else run.verdict.margin
+            for run in self.runs
+        }
+        return next_level(margins, self.ladder.usual, asked.levels)
+
+    def take(self, run: Run, leakage: float, asked: Asked, *, south: bool) -> None:
+        ran, verdicts = _judged(self.ladder, run, leakage, asked, south=south)
+        self.runs.append(ran)
+        if ran.expected:
+            self.usual = verdicts
+
+
+def _climb(
+    climbs: Sequence[_Climb], climate: RunClimate, asked: Asked, workers: int,
+    tell: Callable[[int, int], None] | None,
+) -> None:  # fmt: skip
+    """Run every ladder, a round at a time, until each is pinned down."""
+    airs = airs_of(climate, asked.years)
+    south = climate.place is not None and climate.place.latitude < 0.0
+    done = 0
+    while todo := [(c, level) for c in climbs if (level := c.next(asked)) is not None]:
+        for k in range(0, len(todo), _BATCH):
+            batch = todo[k : k + _BATCH]
+            cases = [case_at(climb.ladder, level, airs, asked) for climb, level in batch]
+            for (climb, level), run in zip(batch, run_cases(cases, SOLVE, workers=workers),
+                                           strict=True):  # fmt: skip
+                climb.take(run, level, asked, south=south)
+            done += len(batch)
+            if tell is not None:
+                tell(done, max(_USUAL_RUNS * len(climbs), done))
 
 
 def assumptions(asked: Asked) -> tuple[str, ...]:
@@ -124,40 +154,30 @@ def zone_face(house: SealedHouse, joint: DryJoint) -> tuple[FaceWord, str]:
     return face, SYNTHESIS if row is not NO_ZONE else row.source
 
 
-def _count(joint: DryJoint, asked: Asked) -> int:
-    heights = len(heights_of(joint))
-    levels = [{*asked.levels, expected_leakage(joint.lines, face)} for face in asked.faces]
-    return heights * sum(len(one) for one in levels)
-
-
-def _south(climate: RunClimate) -> bool:
-    return climate.place is not None and climate.place.latitude < 0.0
-
-
-def _judged(case: DryCase, run: Run, asked: Asked, south: bool  # noqa: FBT001 from the climate
-            ) -> tuple[DryRun, tuple[Verdict, ...]]:  # fmt: skip
+def _judged(
+    ladder: Ladder, run: Run, leakage: float, asked: Asked, *, south: bool
+) -> tuple[DryRun, tuple[Verdict, ...]]:
     verdicts: tuple[Verdict, ...] = ()
+    names = tuple(probe.name for probe in ladder.blank.probes)
     if run.converged:
-        places = [(probe.name, True) for probe in case.case.probes]
         held = replace(run, water=np.minimum(run.water, DRENCHED))
+        places = [(name, True) for name in names]
         verdicts = judge_run(held, places, asked.limits, start=FALL, south=south)
-    days = None
-    if case.expected and run.converged:
-        days = run.water.reshape(-1, _DAY, run.water.shape[1]).mean(axis=1)
+    kept = run.converged and leakage == ladder.usual
     ran = DryRun(
-        joint=case.joint,
-        face=case.face,
-        height=case.height,
-        leakage=case.leakage,
-        expected=case.expected,
+        joint=ladder.joint.name,
+        face=ladder.face,
+        height=ladder.height,
+        leakage=leakage,
+        expected=leakage == ladder.usual,
         verdict=worst(verdicts) if verdicts else None,
-        wettest=_wettest(verdicts, case.depths) if verdicts else None,
+        wettest=_wettest(verdicts, ladder.depths) if verdicts else None,
         converged=run.converged,
         advice=run.advice,
         heat_error=run.balance.heat_error,
         water_error=run.balance.water_error,
-        places=tuple(probe.name for probe in case.case.probes) if days is not None else (),
-        moisture=days,
+        places=names if kept else (),
+        moisture=run.water.reshape(-1, _DAY, len(names)).mean(axis=1) if kept else None,
     )
     return ran, verdicts
 
@@ -176,43 +196,37 @@ def _wettest(verdicts: Sequence[Verdict], depths: Sequence[float | None]) -> Wet
     )  # fmt: skip
 
 
-def _joint(
-    house: SealedHouse, joint: DryJoint, runs: Sequence[tuple[DryRun, tuple[Verdict, ...]]],
-    asked: Asked, neutral: float,
-) -> JointDryness:  # fmt: skip
+def _joint(house: SealedHouse, joint: DryJoint, climbs: Sequence[_Climb]) -> JointDryness:
     face, source = zone_face(house, joint)
+    mine = [climb for climb in climbs if climb.ladder.joint is joint]
     heights = []
-    for height, above in heights_of(joint):
-        mine = [pair for pair in runs if pair[0].height == height]
-        options = [o for f in asked.faces if (o := _option(f, mine, joint)) is not None]
+    for height in dict.fromkeys(climb.ladder.height for climb in mine):
+        here = [climb for climb in mine if climb.ladder.height == height]
+        options = [o for climb in here if (o := _option(climb)) is not None]
         heights.append(
             HeightDryness(
                 height=height,
-                above=above - neutral,
+                above=here[0].ladder.above,
                 options=tuple(options),
-                runs=tuple(ran for ran, _ in mine),
+                runs=tuple(run for climb in here for run in climb.runs),
                 recommendation=recommend(options, face, source) if options else None,
             )
         )
     return JointDryness(joint=joint, heights=tuple(heights))
 
 
-def _option(
-    face: FaceWord, runs: Sequence[tuple[DryRun, tuple[Verdict, ...]]], joint: DryJoint
-) -> FaceOption | None:
-    """Return a face option; None where its run at the expected leakage did not converge."""
-    mine = [(ran, verdicts) for ran, verdicts in runs if ran.face == face and ran.verdict]
-    usual = next((verdicts for ran, verdicts in mine if ran.expected), None)
-    if usual is None:
+def _option(climb: _Climb) -> FaceOption | None:
+    """Return a face option; None where its run at the usual leakage did not converge."""
+    if not climb.usual:
         return None
-    points = sorted((ran.leakage, ran.verdict.margin) for ran, _ in mine if ran.verdict)
+    points = sorted((run.leakage, run.verdict.margin) for run in climb.runs if run.verdict)
     leak = None
-    if len(points) > 1 and not any(math.isnan(m) for _, m in points):
+    if len(points) > 1:
         leak = largest_leak([p for p, _ in points], [m for _, m in points], UNIT)
     return FaceOption(
-        face=face,
-        verdicts=usual,
+        face=climb.ladder.face,
+        verdicts=climb.usual,
         leak=leak,
-        leak_expected=expected_leakage(joint.lines, face),
+        leak_expected=climb.ladder.usual,
         leak_unit=UNIT,
     )
