@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import Annotated, TypeAlias
 
@@ -12,12 +13,17 @@ from fastapi import Depends, Path, Request
 import seamwright
 from seamwright.app.built import Built
 from seamwright.app.jobs import JobKind, Runner
-from seamwright.app.workshop import Workshop
-from seamwright.store.houses import House, find_house
+from seamwright.app.stamp import code_stamp
+from seamwright.app.workshop import Packed, Workshop
+from seamwright.errors import InputError
+from seamwright.store.houses import House, find_house, list_houses
 from seamwright.store.open import Store
+from seamwright.store.results import find_result, keep_result
 from seamwright.store.revisions import Revision, find_revision
 
 VERSION = seamwright.__version__
+CODE = code_stamp(VERSION)
+"""What documents in the store were made by; another program makes them anew."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -49,6 +55,31 @@ class Desk:
         """Return a revision of a house, the head when no number is given, worked out."""
         row = self.revision(house_id, number)
         return row, self.workshop.built(row.plan_hash, lambda: row.plan_text)
+
+    def document(
+        self, row: Revision, kind: str, version: object, make: Callable[[Built], bytes]
+    ) -> Packed:
+        """Return a document made from a revision: at hand, else kept in the store, else made now.
+
+        `kind` and `version` name it; of one kind and plan text the store keeps the last version.
+        """
+
+        def found() -> bytes:
+            named = f"{CODE} {version}"
+            held = find_result(self.store, row.plan_hash, kind, named)
+            if held is None:
+                held = make(self.workshop.built(row.plan_hash, lambda: row.plan_text))
+                keep_result(self.store, row.plan_hash, kind, named, held)
+            return held
+
+        return self.workshop.document((row.plan_hash, kind, version), found)
+
+    def warm(self) -> None:
+        """Work out the house that was changed last, so that its pages open at once."""
+        houses = list_houses(self.store)
+        with suppress(InputError):
+            if houses:
+                self.built(houses[0].id)
 
 
 def desk_of(request: Request) -> Desk:

@@ -20,6 +20,7 @@ from seamwright.store.jobs import (
     end_job,
     find_any_job,
     interrupt_jobs,
+    is_waiting,
     tell_job,
 )
 from seamwright.store.open import Store
@@ -63,6 +64,8 @@ class Runner:
         self._wake, self._closing = Event(), Event()
         self._thread: Thread | None = None
         self.interrupted = interrupt_jobs(store)
+        if is_waiting(store):
+            self.wake()
 
     def wake(self) -> None:
         """Say that something was queued."""

@@ -4,13 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from seamwright.app.built import Built
 from seamwright.app.contract import joint as out
-from seamwright.draw.section import draw_section
-from seamwright.draw.sheet import Head
-from seamwright.draw.types import Paper
 from seamwright.io.seals_json import seals_document
 from seamwright.joints.types import FaceLine, Joint
 from seamwright.report.words import kind_word
@@ -72,24 +68,6 @@ def joint_out(
         override=_override(built.overrides.get(joint_id)),
         history=history,
     )  # fmt: skip
-
-
-def section_svg(built: Built, joint_id: str, units: System, paper: Paper) -> str:
-    """Return the section through one joint, to scale, as the packet draws its type."""
-    joint = known(built, joint_id)
-    section, kind = built.house.sections.get(joint_id), built.section_types.get(joint_id)
-    if section is None or kind is None:
-        raise missing("section of the joint", joint_id)
-    head = Head(
-        name=f"section-{joint_id}",
-        title=f"{joint_id}: {kind.title}",
-        subject=built.house.plan.site.name,
-        caption=f"Section through {joint_id}.",
-        system=units,
-        paper=paper,
-    )
-    own = replace(kind, joint_id=joint_id, joint_ids=(joint_id,))
-    return draw_section(joint, section, own, built.schedule_of(joint_id), head).svg
 
 
 def findings_out(findings: Iterable[Finding], units: System) -> list[out.FindingOut]:

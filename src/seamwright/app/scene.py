@@ -10,6 +10,8 @@ from seamwright.app.built import Built
 from seamwright.app.contract.scene import Bodies, Lines, Points, SceneOut
 from seamwright.app.mesh import Numbered, bodies_of, bounds, packed
 from seamwright.draw.solids import corners
+from seamwright.geometry.types import Segment
+from seamwright.joints.types import FaceLine, Joint
 from seamwright.report.words import STAGES
 
 STATES = ("open", "sealed", "checked")
@@ -45,6 +47,7 @@ def lines(built: Built, states: Mapping[str, str]) -> Lines:
     stages, made = Numbered(STAGES), Numbered(STATES)
     joints = built.house.register.joints
     sides = [built.seals[joint.id].side for joint in joints]
+    first, joined = _joined(built)
     return Lines(
         ids=[joint.id for joint in joints],
         kind=[kinds.number(joint.kind) for joint in joints],
@@ -60,7 +63,11 @@ def lines(built: Built, states: Mapping[str, str]) -> Lines:
         signed=[int(side is not None and side.signed) for side in sides],
         look=[_LOOKS[built.look(joint.id)] for joint in joints],
         length_f32=packed([joint.length for joint in joints], "<f4"),
-        ends_f32=packed([(*joint.line.start, *joint.line.end) for joint in joints], "<f4"),
+        ends_f32=packed([_ends(joint.line) for joint in joints], "<f4"),
+        inner_f32=packed([_face_ends(joint, joint.inner) for joint in joints], "<f4"),
+        outer_f32=packed([_face_ends(joint, joint.outer) for joint in joints], "<f4"),
+        first_body=first,
+        bodies_u32=packed(joined, "<u4"),
     )
 
 
@@ -79,3 +86,24 @@ def points_of(built: Built) -> Points:
         first_joint=[int(count) for count in first],
         joints_u32=packed([number for one in meeting for number in one], "<u4"),
     )
+
+
+def _joined(built: Built) -> tuple[list[int], list[int]]:
+    """Return where the bodies of each joint begin in a list, and the list of their places."""
+    shell = built.house.shell
+    groups = (shell.panels, shell.members, shell.supports)
+    ids = [body.id for group in groups for body in group]
+    place = {name: number for number, name in enumerate(ids)}
+    first, joined = [0], list[int]()
+    for joint in built.house.register.joints:
+        joined += [place[name] for name in (*joint.panels, *joint.others) if name in place]
+        first.append(len(joined))
+    return first, joined
+
+
+def _ends(line: Segment) -> tuple[float, ...]:
+    return (*line.start, *line.end)
+
+
+def _face_ends(joint: Joint, face: FaceLine) -> tuple[float, ...]:
+    return _ends(joint.line if face.line is None else face.line)

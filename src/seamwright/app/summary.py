@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import math
 
-from seamwright.app.built import Built
-from seamwright.app.contract.house import Counted, HouseOut, Validated
+from pydantic import BaseModel
+
+from seamwright.app.built import Built, placed
+from seamwright.app.contract.house import Counted, Measured, Validated
 from seamwright.app.contract.problem import told
 from seamwright.errors import InputError
-from seamwright.seals.types import Sentence
-from seamwright.store.houses import House
-from seamwright.store.revisions import Revision
+from seamwright.io.desk.read import read_lone_plan
+from seamwright.io.plan import PlanFile
+from seamwright.shell.types import Shell
 from seamwright.units import System, fill
+from seamwright.workflow import register_joints
 
 
 def counted(built: Built) -> Counted:
@@ -29,43 +32,52 @@ def counted(built: Built) -> Counted:
     )
 
 
-def notes_of(built: Built, units: System) -> list[str]:
+def notes_of(file: PlanFile, shell: Shell, units: System) -> list[str]:
     """Return what the reader and the layout assumed, in sentences."""
-    notes: tuple[Sentence, ...] = built.file.notes
-    return [*(fill(note, units) for note in notes), *built.house.shell.assumptions]
+    return [*(fill(note, units) for note in file.notes), *shell.assumptions]
 
 
-def house_out(
-    house: House, row: Revision, built: Built, *, units: System, has_draft: bool
-) -> HouseOut:
-    """Return a house as its own page shows it."""
+class Summary(BaseModel):
+    """What a plan alone says of a house."""
+
+    place: str
+    climate_zone: str
+    counted: Counted
+    findings_open: int
+    lost_overrides: list[str]
+    notes: list[str]
+
+
+def summary_of(built: Built, units: System) -> Summary:
+    """Return what a plan alone says of a house."""
     site = built.house.plan.site
-    return HouseOut(
-        id=house.id,
-        name=house.name,
-        head=house.head,
-        made_at=house.made_at,
-        changed_at=house.changed_at,
+    return Summary(
         place="" if site.place is None else site.place,
         climate_zone="" if site.climate_zone is None else site.climate_zone,
-        plan_hash=row.plan_hash,
-        origin=row.origin,
         counted=counted(built),
         findings_open=sum(f.severity != "note" for f in built.house.schedule.findings),
         lost_overrides=list(built.house.register.lost_overrides),
-        notes=notes_of(built, units),
-        can_undo=row.parent is not None,
-        can_redo=row.next is not None,
-        has_form=row.form is not None,
-        has_draft=has_draft,
+        notes=notes_of(built.file, built.house.shell, units),
     )
 
 
-def valid(text: str, built: Built, units: System) -> Validated:
-    """Return the answer for a plan that can be used."""
-    return Validated(
-        usable=True, problems=[], notes=notes_of(built, units), text=text, counted=counted(built)
+def checked(text: str, units: System) -> Validated:
+    """Return what is wrong with a plan text, or what it makes; joints found, nothing sealed yet."""
+    try:
+        file = read_lone_plan(text)
+        with placed(file):
+            shell, register = register_joints(file.plan)
+    except InputError as error:
+        return invalid(text, error, units)
+    measured = Measured(
+        panels=len(shell.panels),
+        joints=len(register.joints),
+        nodes=len(register.nodes),
+        joint_length_m=math.fsum(joint.length for joint in register.joints),
+        breaks=len(register.breaks),
     )
+    notes = notes_of(file, shell, units)
+    return Validated(usable=True, problems=[], notes=notes, text=text, counted=measured)
 
 
 def invalid(text: str, error: InputError, units: System) -> Validated:

@@ -66,13 +66,6 @@ class Shelf(Generic[_V]):
                     self._held.popitem(last=False)
         return value
 
-    def put(self, key: Hashable, value: _V) -> None:
-        """Hold a value that was made elsewhere."""
-        with self._lock:
-            self._held[key] = value
-            while len(self._held) > self._most:
-                self._held.popitem(last=False)
-
 
 class Workshop:
     """Everything worked out that is still at hand."""
@@ -88,7 +81,3 @@ class Workshop:
     def document(self, key: Hashable, make: Callable[[], bytes]) -> Packed:
         """Return a document, made now if it is not at hand."""
         return self._documents.take(key, lambda: pack(make()))
-
-    def hold(self, built: Built) -> None:
-        """Keep a house at hand that was worked out elsewhere."""
-        self._houses.put(built.plan_hash, built)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import socket
 from collections.abc import Callable
 from pathlib import Path
+from threading import Thread
 
 import uvicorn
 
@@ -38,6 +39,7 @@ def serve(folder: Path, door: socket.socket, *, ready: Callable[[], None]) -> No
         When what lies in the folder is no store of a desk.
     """
     desk = make_desk(folder, KINDS)
+    Thread(target=desk.warm, name="warm", daemon=True).start()
     try:
         config = uvicorn.Config(
             make_app(desk),

@@ -139,6 +139,13 @@ def interrupt_jobs(store: Store) -> int:
         return int(done.rowcount)
 
 
+def is_waiting(store: Store) -> bool:
+    """Return whether any work is queued."""
+    with store.reading() as connection:
+        waiting = select(JOB.c.id).where(JOB.c.state == "queued").limit(1)
+        return connection.execute(waiting).scalar() is not None
+
+
 def list_files(store: Store, job_id: str) -> tuple[tuple[str, str], ...]:
     """Return name and media type of every file that work brought back."""
     query = select(JOB_FILE.c.name, JOB_FILE.c.media_type).where(JOB_FILE.c.job_id == job_id)

@@ -91,14 +91,19 @@ class ValidateIn(Body):
     source: PlanSource
 
 
-class Counted(BaseModel):
-    """A house in a few numbers."""
+class Measured(BaseModel):
+    """A plan in a few numbers."""
 
     panels: int
     joints: int
     nodes: int
     joint_length_m: float
     breaks: int
+
+
+class Counted(Measured):
+    """A house in a few numbers, its findings by gravity and the sides nobody signed."""
+
     stops: int
     looks: int
     unsigned: int
@@ -111,7 +116,7 @@ class Validated(BaseModel):
     problems: list[ProblemOut]
     notes: list[str]
     text: str
-    counted: Counted | None
+    counted: Measured | None
 
 
 class HouseRow(BaseModel):

@@ -35,7 +35,9 @@ class Lines(BaseModel):
 
     `stage` and `storey` are -1 where there is none. `signed` is 1 where the side is signed, `look`
     0 without a finding, 1 with one to look at, 2 with one that stops work. Stages stand in the
-    order of the work. A penetration has both ends in one place.
+    order of the work. A penetration has both ends in one place. Joint i joins the bodies whose
+    places stand in `bodies_u32` from `first_body[i]` up to that of the next. `inner_f32` and
+    `outer_f32` are the skin lines of its faces, `ends_f32` again where a face has none.
     """
 
     ids: list[str]
@@ -53,6 +55,10 @@ class Lines(BaseModel):
     look: list[int]
     length_f32: str
     ends_f32: str
+    inner_f32: str
+    outer_f32: str
+    first_body: list[int]
+    bodies_u32: str
 
 
 class Points(BaseModel):

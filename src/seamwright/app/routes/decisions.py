@@ -7,6 +7,7 @@ import datetime as dt
 from fastapi import APIRouter, Request, Response
 
 from seamwright.app.answer import packed_response
+from seamwright.app.built import Built
 from seamwright.app.contract.change import (
     Changed,
     ChangesOut,
@@ -36,12 +37,10 @@ def get_decisions(desk: TheDesk, request: Request, house: HouseId) -> Response:
     """Return every group of joints with the evidence for both faces and what is signed."""
     row = desk.revision(house)
 
-    def make() -> bytes:
-        built = desk.workshop.built(row.plan_hash, lambda: row.plan_text)
+    def make(built: Built) -> bytes:
         return decisions_out(built, row.number).model_dump_json().encode()
 
-    key = ("decisions", row.number, row.plan_hash)
-    return packed_response(request, desk.workshop.document(key, make))
+    return packed_response(request, desk.document(row, "decisions", row.number, make))
 
 
 @router.post("/houses/{house}/decisions/preview")

@@ -8,7 +8,8 @@ from typing import Annotated
 
 from fastapi import APIRouter, Query, Request, Response
 
-from seamwright.app.answer import packed_response
+from seamwright.app.answer import SVG, drawing_response, packed_response
+from seamwright.app.built import Built
 from seamwright.app.contract.house import (
     HouseList,
     HouseOut,
@@ -19,11 +20,12 @@ from seamwright.app.contract.house import (
 )
 from seamwright.app.contract.scene import SceneOut
 from seamwright.app.desk import Desk, HouseId, TheDesk
+from seamwright.app.drawings import picture_svg
 from seamwright.app.intake import Taken, take
 from seamwright.app.scene import scene_of
 from seamwright.app.shown import shown
 from seamwright.app.state import states_of
-from seamwright.app.taste import TheUnits
+from seamwright.app.taste import TheSettings, TheUnits
 from seamwright.io.desk.form import HouseForm
 from seamwright.store.clash import clash
 from seamwright.store.houses import (
@@ -85,13 +87,25 @@ def get_scene(
     row = desk.revision(house, revision)
     states = states_of(desk.store, house)
 
-    def make() -> bytes:
-        built = desk.workshop.built(row.plan_hash, lambda: row.plan_text)
+    def make(built: Built) -> bytes:
         scene = scene_of(built, states.by_joint, house=house, revision=row.number)
         return scene.model_dump_json().encode()
 
-    key = ("scene", house, row.number, row.plan_hash, states.last)
-    return packed_response(request, desk.workshop.document(key, make))
+    version = (house, row.number, states.last)
+    return packed_response(request, desk.document(row, "scene", version, make))
+
+
+@router.get("/houses/{house}/picture", response_class=Response, responses=SVG)
+def get_picture(
+    desk: TheDesk, request: Request, units: TheUnits, settings: TheSettings, house: HouseId
+) -> Response:
+    """Return the house as a drawing with its visible joints (SVG), for where no model can turn."""
+
+    def make(built: Built) -> bytes:
+        return picture_svg(built, units, settings.paper).encode()
+
+    kind = f"picture {units} {settings.paper}"
+    return drawing_response(request, desk.document(desk.revision(house), kind, "", make))
 
 
 @router.post("/houses/{house}/removal")

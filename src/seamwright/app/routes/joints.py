@@ -2,30 +2,24 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from fastapi import APIRouter, Request, Response
 
-from seamwright.app.answer import packed_response
+from seamwright.app.answer import SVG, drawing_response, packed_response
+from seamwright.app.built import Built
 from seamwright.app.contract.joint import FindingList, JointOut, JointTable
 from seamwright.app.desk import HouseId, JointId, TheDesk
-from seamwright.app.guard import DRAWING_POLICY
+from seamwright.app.drawings import section_svg
 from seamwright.app.history import history_of
 from seamwright.app.joint_docs import (
     findings_out,
     joint_out,
     joint_table,
     known,
-    section_svg,
 )
 from seamwright.app.state import states_of
 from seamwright.app.taste import TheSettings, TheUnits
 
 router = APIRouter(tags=["joints"])
-
-_SVG: dict[int | str, dict[str, Any]] = {
-    200: {"content": {"image/svg+xml": {"schema": {"type": "string"}}}}
-}
 
 
 @router.get("/houses/{house}/joints", response_model=JointTable)
@@ -34,22 +28,26 @@ def get_joints(desk: TheDesk, request: Request, house: HouseId) -> Response:
     row = desk.revision(house)
     states = states_of(desk.store, house)
 
-    def make() -> bytes:
-        built = desk.workshop.built(row.plan_hash, lambda: row.plan_text)
+    def make(built: Built) -> bytes:
         return joint_table(built, states.by_joint, row.number).model_dump_json().encode()
 
-    key = ("joints", house, row.number, row.plan_hash, states.last)
-    return packed_response(request, desk.workshop.document(key, make))
+    version = (house, row.number, states.last)
+    return packed_response(request, desk.document(row, "joints", version, make))
 
 
-@router.get("/houses/{house}/findings")
-def get_findings(desk: TheDesk, units: TheUnits, house: HouseId) -> FindingList:
+@router.get("/houses/{house}/findings", response_model=FindingList)
+def get_findings(desk: TheDesk, request: Request, units: TheUnits, house: HouseId) -> Response:
     """Return everything to look at, the gravest first."""
-    _, built = desk.built(house)
-    return FindingList(
-        findings=findings_out(built.house.schedule.findings, units),
-        lost_overrides=list(built.house.register.lost_overrides),
-    )
+
+    def make(built: Built) -> bytes:
+        found = FindingList(
+            findings=findings_out(built.house.schedule.findings, units),
+            lost_overrides=list(built.house.register.lost_overrides),
+        )
+        return found.model_dump_json().encode()
+
+    packed = desk.document(desk.revision(house), f"findings {units}", "", make)
+    return packed_response(request, packed)
 
 
 @router.get("/houses/{house}/joints/{joint}")
@@ -61,7 +59,7 @@ def get_joint(desk: TheDesk, units: TheUnits, house: HouseId, joint: JointId) ->
     return joint_out(built, joint, state, history, units)
 
 
-@router.get("/houses/{house}/joints/{joint}/section", response_class=Response, responses=_SVG)
+@router.get("/houses/{house}/joints/{joint}/section", response_class=Response, responses=SVG)
 def get_section(
     desk: TheDesk,
     request: Request,
@@ -79,6 +77,4 @@ def get_section(
         return section_svg(built, joint, units, settings.paper).encode()
 
     key = ("section", row.plan_hash, joint, units, settings.paper)
-    answer = packed_response(request, desk.workshop.document(key, make), "image/svg+xml")
-    answer.headers["Content-Security-Policy"] = DRAWING_POLICY
-    return answer
+    return drawing_response(request, desk.workshop.document(key, make))

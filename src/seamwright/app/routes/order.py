@@ -7,6 +7,7 @@ from typing import Any
 from fastapi import APIRouter, Request, Response
 
 from seamwright.app.answer import packed_response
+from seamwright.app.built import Built
 from seamwright.app.contract.order import OrderOut
 from seamwright.app.desk import HouseId, TheDesk
 from seamwright.app.order_docs import order_csv, order_out, order_workbook
@@ -25,12 +26,10 @@ def get_order(desk: TheDesk, request: Request, house: HouseId) -> Response:
     """Return what to buy and how to cut it."""
     row = desk.revision(house)
 
-    def make() -> bytes:
-        built = desk.workshop.built(row.plan_hash, lambda: row.plan_text)
+    def make(built: Built) -> bytes:
         return order_out(built, row.number).model_dump_json().encode()
 
-    key = ("order", row.number, row.plan_hash)
-    return packed_response(request, desk.workshop.document(key, make))
+    return packed_response(request, desk.document(row, "order", row.number, make))
 
 
 @router.get("/houses/{house}/order.xlsx", response_class=Response, responses=_XLSX)
@@ -40,12 +39,11 @@ def get_order_workbook(
     """Return order, cutting, schedule and register as a workbook."""
     row = desk.revision(house)
 
-    def make() -> bytes:
-        built = desk.workshop.built(row.plan_hash, lambda: row.plan_text)
+    def make(built: Built) -> bytes:
         return order_workbook(built, units)
 
-    key = ("order.xlsx", row.plan_hash, units)
-    return _file(packed_response(request, desk.workshop.document(key, make), XLSX), "order.xlsx")
+    packed = desk.document(row, f"order.xlsx {units}", "", make)
+    return _file(packed_response(request, packed, XLSX), "order.xlsx")
 
 
 @router.get("/houses/{house}/order.csv", response_class=Response, responses=_CSV)
@@ -53,12 +51,10 @@ def get_order_csv(desk: TheDesk, request: Request, units: TheUnits, house: House
     """Return the order as a CSV file."""
     row = desk.revision(house)
 
-    def make() -> bytes:
-        built = desk.workshop.built(row.plan_hash, lambda: row.plan_text)
+    def make(built: Built) -> bytes:
         return order_csv(built, units)
 
-    key = ("order.csv", row.plan_hash, units)
-    packed = desk.workshop.document(key, make)
+    packed = desk.document(row, f"order.csv {units}", "", make)
     return _file(packed_response(request, packed, "text/csv; charset=utf-8"), "order.csv")
 
 

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from fastapi import APIRouter
 
-from seamwright.app.built import build
 from seamwright.app.contract.house import ExampleList, ExampleOut, Validated, ValidateIn
-from seamwright.app.desk import TheDesk
 from seamwright.app.intake import take
-from seamwright.app.summary import invalid, valid
+from seamwright.app.summary import checked, invalid
 from seamwright.app.taste import TheUnits
 from seamwright.errors import InputError
 from seamwright.io.plan import builtin_house, builtin_house_names, read_plan
-from seamwright.store.revisions import plan_hash
 
 router = APIRouter(tags=["plans"])
 
@@ -29,14 +26,10 @@ def list_examples() -> ExampleList:
 
 
 @router.post("/validate")
-def validate(desk: TheDesk, units: TheUnits, body: ValidateIn) -> Validated:
-    """Say what is wrong with a plan, in the sentences of the command line; keep nothing."""
-    text = ""
+def validate(units: TheUnits, body: ValidateIn) -> Validated:
+    """Say what is wrong with a plan, as `seamwright check` does; keep nothing."""
     try:
         text = take(body.source).text
-        name = plan_hash(text)
-        built = build(name, text)
     except InputError as error:
-        return invalid(text, error, units)
-    desk.workshop.hold(built)
-    return valid(text, built, units)
+        return invalid("", error, units)
+    return checked(text, units)
