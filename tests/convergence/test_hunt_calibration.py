@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import pytest
@@ -11,7 +11,7 @@ from tests.leakage.hunt_world import World, draw, fan_test, look, made_up, mend
 from seamwright.io.plan import builtin_house, read_plan
 from seamwright.leakage.hunt import hunt
 from seamwright.leakage.hunt_priors import hunt_priors
-from seamwright.leakage.hunt_types import Event, Facts, HuntModel, Mend, Taped
+from seamwright.leakage.hunt_types import CrewLaw, Event, Facts, HuntModel, Mend, Taped
 from seamwright.leakage.places import Place
 from seamwright.leakage.rank import (
     Minutes,
@@ -29,20 +29,31 @@ from seamwright.workflow import seal_house
 
 MODEL = HuntModel()
 HOUSES, PLACES, LOOKS = 500, 120, 8
-SEARCHED, HOURS, SEED = 60, 3.0, 7
+SEARCHED, HOURS, SEED = 60, 3.0, 2027
+
+
+COMMON = CrewLaw(crews=("north", "south"), covariance=((0.27, 0.16), (0.16, 0.27)))
+"""Two crews that share the house and the kinds, about as the forecast has it. [-]"""
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("crews", [("",), ("north", "south")], ids=["one crew", "two crews"])
-def test_intervals_hold_what_they_promise(crews: tuple[str, ...], record_property) -> None:
+@pytest.mark.parametrize(
+    ("crews", "law"),
+    [(("",), None), (("north", "south"), None), (("north", "south"), COMMON)],
+    ids=["one crew", "two crews", "two crews of one house"],
+)
+def test_intervals_hold_what_they_promise(
+    crews: tuple[str, ...], law: CrewLaw | None, record_property
+) -> None:
     """90 % intervals hold 85 to 95 % of 500 houses: of all places, of those looked at and mended,
     of the whole leak; and among places given a chance of a defect that share has one.
     """
     rng = np.random.default_rng(2026)
+    model = replace(MODEL, crew_law=law)
     held: dict[str, list[np.ndarray]] = {"all": [], "looked": [], "mended": [], "whole": []}
     expected, true = [], []
     for _ in range(HOUSES):
-        found, world, _ = _one_house(rng, crews)
+        found, world, _ = _one_house(rng, crews, model)
         low = np.array([s.low for s in found.standings])
         high = np.array([s.high for s in found.standings])
         inside = (world.leak[0] >= low) & (world.leak[0] <= high)
@@ -85,8 +96,8 @@ class Brought:
 @pytest.mark.parametrize(
     ("world", "least"),
     [
-        ("house", {"leak": (2.5, 1.3, 1.4), "defects": (2.5, 1.4, 1.2)}),
-        ("joints", {"leak": (1.0, 0.8, 1.1), "defects": (1.3, 1.3, 0.6)}),
+        ("house", {"leak": (2.5, 1.4, 1.3), "defects": (2.4, 1.4, 1.3)}),
+        ("joints", {"leak": (1.1, 0.85, 1.1), "defects": (1.3, 1.3, 0.6)}),
     ],
 )
 def test_the_order_brings_more_an_hour_than_the_longest_first(
@@ -97,7 +108,8 @@ def test_the_order_brings_more_an_hour_than_the_longest_first(
 
     `house` has the joints, nodes and services of a built-in house and records as crews keep them;
     `joints` is a list of joints alone, without records, where length says all about the chance of
-    a defect and little about its size.
+    a defect and little about its size. Limits were set on three seeds (601 to 603), held on three
+    more (604 to 606), and are tested on yet another.
     """
     ratios = race(world, SEED, SEARCHED)
     record_property("finds, defects, leak", ratios)
@@ -121,14 +133,14 @@ def race(world: str, seed: int, houses: int) -> dict[str, Brought]:
         )
         drawn = draw(priors, MODEL, rng, 1)
         first = fan_test("T1", drawn, priors, MODEL, rng, float(rng.standard_normal()))
-        seed = int(rng.integers(1 << 31))
+        dice = int(rng.integers(1 << 31))
         for way in WAYS:
             same = World(
                 leak=drawn.leak.copy(), defect=drawn.defect.copy(), pointed=drawn.pointed,
                 spot=drawn.spot, factor=drawn.factor,
             )  # fmt: skip
             before = float(same.leak.sum())
-            finds = _search(way, priors, same, [first], np.random.default_rng(seed), near)
+            finds = _search(way, priors, same, [first], np.random.default_rng(dice), near)
             sums[way] += [*finds, 1.0 - float(same.leak.sum()) / before]
     return {
         way: Brought(**dict(zip(("finds", "defects", "leak"), got / sums["length"], strict=True)))
@@ -159,23 +171,23 @@ def _records(places: tuple[Place, ...], rng: np.random.Generator) -> dict[str, F
     }
 
 
-def _one_house(rng: np.random.Generator, crews: tuple[str, ...]):
+def _one_house(rng: np.random.Generator, crews: tuple[str, ...], model: HuntModel):
     """Return where the hunt stands after a test, looks, mends of what was found, and a test."""
     priors = made_up(PLACES, rng, crews=crews)
-    world = draw(priors, MODEL, rng, 1)
+    world = draw(priors, model, rng, 1)
     fan = float(rng.standard_normal())
-    diary: list[Event] = [fan_test("T1", world, priors, MODEL, rng, fan)]
-    order = rank(hunt(priors, diary, MODEL))
+    diary: list[Event] = [fan_test("T1", world, priors, model, rng, fan)]
+    order = rank(hunt(priors, diary, model))
     index = {p.place.id: i for i, p in enumerate(priors)}
     for choice in order[:LOOKS]:
         place = choice.standing.place.id
-        seen = look(world, index[place], place, MODEL, rng)
+        seen = look(world, index[place], place, model, rng)
         diary.append(seen)
         if seen.found:
-            mend(world, index[place], MODEL, rng)
+            mend(world, index[place], model, rng)
             diary.append(Mend(place=place))
-    diary.append(fan_test("T2", world, priors, MODEL, rng, fan))
-    return hunt(priors, diary, MODEL), world, diary
+    diary.append(fan_test("T2", world, priors, model, rng, fan))
+    return hunt(priors, diary, model), world, diary
 
 
 def _search(
