@@ -40,8 +40,11 @@ def _sizes(case: Case) -> Iterator[_Told]:
     if any(a.shape != d.temperature.shape or a.ndim != 2 for a in (d.face, d.vapor, d.rain)):
         yield "drive", "the arrays of the drive differ in shape", "give (hours, airs) for each"
     if len(case.temperature) != n or len(case.humidity) != n:
-        yield ("start", f"the start has {len(case.temperature)} temperatures and "
-               f"{len(case.humidity)} humidities for {n} volumes", "give one of each per volume")  # fmt: skip
+        told = (
+            f"the start has {len(case.temperature)} temperatures and {len(case.humidity)} "
+            f"humidities for {n} volumes"
+        )
+        yield "start", told, "give one of each per volume"
     rows = (
         ("part", mesh.part_cell, n), ("link", mesh.link_a, n), ("link", mesh.link_b, n),
         ("rim", mesh.rim_cell, n), ("part", mesh.part_material, kinds),
@@ -54,6 +57,11 @@ def _sizes(case: Case) -> Iterator[_Told]:
         if len(given) and not (given.min() >= 0 and given.max() < count):
             yield (what, f"a {what} leads to number {given.max()}, but there are {count}",
                    "number from 0")  # fmt: skip
+    yield from _joins(case)
+
+
+def _joins(case: Case) -> Iterator[_Told]:
+    mesh, d, n = case.mesh, case.drive, len(case.mesh.points)
     bare = np.setdiff1d(np.arange(n), mesh.part_cell)
     if len(bare):
         yield "mesh", f"volume {bare[0]} has no part", "give each volume a material"
@@ -62,13 +70,15 @@ def _sizes(case: Case) -> Iterator[_Told]:
             *zip(mesh.link_b.tolist(), mesh.link_material.tolist(), strict=True))  # fmt: skip
     stray = next((end for end in ends if end not in parts), None)
     if stray is not None:
-        yield ("mesh", f"a link through material {stray[1]} ends in volume {stray[0]}, which has "
-               "no part of it", "give both ends a part of the link's material")  # fmt: skip
+        told = f"a link through material {stray[1]} ends in volume {stray[0]}, which has none of it"
+        yield "mesh", told, "give both ends a part of the link's material"
     for k, way in enumerate(case.ways):
         if len(way.contact) != len(way.cells) or len(way.flow) != len(d.temperature):
-            yield (f"air way {k}", f"air way {k} has {len(way.contact)} contacts for "
-                   f"{len(way.cells)} cells and {len(way.flow)} flows for {len(d.temperature)} "
-                   "hours", "give a contact per cell and a flow per hour")  # fmt: skip
+            told = (
+                f"air way {k} has {len(way.contact)} contacts for {len(way.cells)} cells and "
+                f"{len(way.flow)} flows for {len(d.temperature)} hours"
+            )
+            yield f"air way {k}", told, "give a contact per cell and a flow per hour"
 
 
 def _steps(settings: Settings) -> Iterator[_Told]:
@@ -77,8 +87,11 @@ def _steps(settings: Settings) -> Iterator[_Told]:
         yield ("step", f"a step of {settings.step:g} s does not divide an hour",
                "give 3600, 1800, 1200, 900 s ...")  # fmt: skip
     if not 0.0 < settings.least_step <= settings.step:
-        yield ("least_step", f"the least step of {settings.least_step:g} s is not between 0 and "
-               f"the step of {settings.step:g} s", "give a smaller one")  # fmt: skip
+        told = (
+            f"the least step of {settings.least_step:g} s is not between 0 and the step of "
+            f"{settings.step:g} s"
+        )
+        yield "least_step", told, "give a smaller one"
     if not 1e-13 <= settings.tolerance <= 1e-2:
         yield ("tolerance", f"a tolerance of {settings.tolerance:g} is outside 1e-13 to 1e-2",
                "give 1e-8")  # fmt: skip
@@ -105,10 +118,12 @@ def _figures(case: Case) -> Iterator[_Told]:
         if bad.size:
             yield (what, f"{what} {bad.flat[0]:g} {unit} is outside {low:g} to {high:g}",
                    "check units and missing hours")  # fmt: skip
-    for what, least in (("heat", mesh.rim_heat), ("vapor", mesh.rim_vapor)):
-        if not np.all(least > 0.0):
-            yield (f"rim {what}", f"the resistance of a rim to {what} is not above zero",
-                   "give a small one for none, infinity for a seal")  # fmt: skip
+    for what, given, least, unit in (
+        ("heat", mesh.rim_heat, 1e-6, "m²·K/W"), ("vapor", mesh.rim_vapor, 1e3, "m²·s·Pa/kg"),
+    ):  # fmt: skip
+        if not np.all(given >= least):
+            told = f"the resistance of a rim to {what}, {given.min():g} {unit}, is below {least:g}"
+            yield (f"rim {what}", told, "give that for none, infinity for a seal")
 
 
 def _material(material: HygroMaterial) -> Iterator[_Told]:
@@ -127,8 +142,12 @@ def _material(material: HygroMaterial) -> Iterator[_Told]:
         yield (name, f"{name}: its sorption does not rise from 0 at 0 % to saturation at 100 %",
                "give water content over humidity from (0, 0) to (1, saturation)")  # fmt: skip
     if not min(material.vapor_factor.y) >= 1.0:
-        yield (name, f"{name}: a vapor factor of {min(material.vapor_factor.y):g} is below that "
-               "of still air", "give 1 or more")  # fmt: skip
+        least = min(material.vapor_factor.y)
+        yield (
+            name,
+            f"{name}: a vapor factor of {least:g} is below that of still air",
+            "give 1 or more",
+        )
 
 
 def _rises(curve: Curve) -> bool:

@@ -19,7 +19,7 @@ from seamwright.moisture.transient.march import (
 )
 from seamwright.moisture.transient.net import FREE, Net, lay_out, slots_of
 from seamwright.moisture.transient.types import Balance, Case, Run, Settings
-from seamwright.moisture.types import Counts, Floats
+from seamwright.moisture.types import Floats
 
 
 class Job:
@@ -67,11 +67,9 @@ def _state(net: Net, case: Case) -> State:
     n, parts = len(case.mesh.points), len(net.part_area)
     humidity = np.asarray(case.humidity, dtype=np.float64)
     u = np.where(humidity > 1.0, 1.0 + (humidity - 1.0) / net.above, humidity)
-    rows = [np.zeros(n) for _ in range(7)]
-    state = State(
-        np.array(case.temperature, dtype=np.float64), u, *rows, np.zeros(parts), np.zeros(parts),
-        np.zeros(n), np.zeros(n),
-    )  # fmt: skip
+    start = [np.array(case.temperature, dtype=np.float64), u]
+    sizes = (*(n,) * 7, parts, parts, n, n)
+    state = State._make([*start, *(np.zeros(size) for size in sizes)])
     sorb(net, state)
     state.water[:] = state.held
     keep(net, state)
@@ -87,12 +85,9 @@ def _content(net: Net, state: State) -> Floats:
 
 def _hour(net: Net, case: Case) -> Hour:
     airs, ways = case.drive.temperature.shape[1], len(case.ways)
-    edges, pulls = len(net.edge_a), len(net.pull_a)
-    return Hour(
-        *(np.zeros(airs) for _ in range(4)), np.zeros(ways), np.zeros(len(net.way_cell)),
-        np.zeros(edges), np.zeros(edges), np.zeros(pulls), np.zeros(pulls),
-        np.zeros(len(net.rim_cell)),
-    )  # fmt: skip
+    near, pull = len(net.near), len(net.pull)
+    sizes = (*(airs,) * 4, ways, len(net.way_cell), near, near, pull, pull, len(net.rim_cell))
+    return Hour._make([np.zeros(size) for size in sizes])
 
 
 def _drives(case: Case) -> Drives:
@@ -103,19 +98,15 @@ def _drives(case: Case) -> Drives:
         flow[:, k] = way.flow
     airs = (np.ascontiguousarray(a, dtype=np.float64)
             for a in (d.temperature, d.face, d.vapor, d.rain))  # fmt: skip
-    return Drives(*airs, flow)
+    return Drives._make([*airs, flow])
 
 
 def _room(net: Net) -> Room:
-    rows = 2 * len(net.place)
-    n = len(net.capacity)
-    first: Counts = np.repeat(2 * net.first, 2)
-    last: Counts = np.repeat(2 * net.last + 1, 2)
-    half = 2 * net.reach + 1
-    marks = np.zeros(5)
+    blocks, n = len(net.place), len(net.capacity)
+    band = np.zeros((2 * blocks, 4 * net.reach + 2), dtype=np.float32)
     return Room(
-        np.zeros((rows, 2 * half + 1)), first, last, np.zeros(rows), np.zeros(n), np.zeros(n),
-        np.zeros((3, len(net.part_area))), marks,
+        band, np.zeros(2 * blocks, dtype=np.float32), np.zeros(n), np.zeros(n),
+        np.zeros((3, len(net.part_area))), np.zeros(5),
     )  # fmt: skip
 
 

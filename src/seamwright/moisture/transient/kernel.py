@@ -37,6 +37,10 @@ RATIO = 0.621945
 
 _KELVIN = 273.15
 
+_HAIR_T, _HAIR_P = 1e-5, 1e-3
+"""Differences across a rim [K], [Pa] that count as moving, so that rims without resistance do not
+ask for more than numbers can tell."""
+
 
 class Hour(NamedTuple):
     """What drives one step: airs (airs,), ways (ways,), and what the step holds fixed."""
@@ -130,15 +134,18 @@ def hold(net: Net, s: State, hour: Hour, part: Floats) -> None:
             part[2, q] = a[3] + f * (b[3] - a[3])
     hour.heat[:] = 0.0
     hour.open[:] = 0.0
-    for k in range(len(net.link_edge)):
+    for k in range(len(net.link_ratio)):
         half, a, b = 0.5 * net.link_ratio[k], net.link_a[k], net.link_b[k]
-        hour.heat[net.link_edge[k]] += half * (part[0, a] + part[0, b])
-        hour.open[net.link_edge[k]] += half * (part[1, a] + part[1, b])
-    for k in range(len(net.pull_ratio)):
-        mean = 0.5 * (s.t[net.pull_a[k]] + s.t[net.pull_b[k]]) + _KELVIN
-        hour.push[k] = net.pull_ratio[k] * mean
-        drag = part[2, net.pull_part_a[k]] + part[2, net.pull_part_b[k]]
-        hour.drag[k] = 0.5 * net.pull_ratio[k] * drag
+        heat, loose = half * (part[0, a] + part[0, b]), half * (part[1, a] + part[1, b])
+        hour.heat[net.link_here[k]] += heat
+        hour.heat[net.link_there[k]] += heat
+        hour.open[net.link_here[k]] += loose
+        hour.open[net.link_there[k]] += loose
+    for i in range(len(s.t)):
+        for k in range(net.pull_start[i], net.pull_start[i + 1]):
+            half = 0.5 * net.pull_ratio[k]
+            hour.push[k] = half * (s.t[i] + s.t[net.pull[k]] + 2.0 * _KELVIN)
+            hour.drag[k] = half * (part[2, net.pull_own[k]] + part[2, net.pull_other[k]])
     for k in range(len(net.rim_cell)):
         dry = s.u[net.rim_cell[k]] < 1.0
         hour.wetting[k] = net.rim_rain[k] * hour.rain[net.rim_air[k]] if dry else 0.0
@@ -170,24 +177,26 @@ def residual(net: Net, s: State, hour: Hour, dt: float) -> tuple[float, float]:
 
 @compiled
 def _through_links(net: Net, s: State, hour: Hour, dt: float) -> None:
-    for k in range(len(net.edge_a)):
-        a, b = net.edge_a[k], net.edge_b[k]
-        warmer = s.t[a] - s.t[b]
-        water = dt * hour.open[k] * (s.vapor[a] - s.vapor[b])
-        heat = dt * hour.heat[k] * warmer + LATENT * water
-        s.left[a] += heat
-        s.left[b] -= heat
-        s.right[a] += water
-        s.right[b] -= water
-        s.left[b if water > 0.0 else a] -= WATER_HEAT * water * warmer
-    for k in range(len(net.pull_a)):
-        a, b = net.pull_a[k], net.pull_b[k]
-        warmer = s.t[a] - s.t[b]
-        wetter = s.potential[net.pull_part_a[k]] - s.potential[net.pull_part_b[k]]
-        water = dt * (hour.push[k] * wetter + hour.drag[k] * warmer)
-        s.right[a] += water
-        s.right[b] -= water
-        s.left[b if water > 0.0 else a] -= WATER_HEAT * water * warmer
+    """Take from each volume what its neighbors bring; both ends work out the same flow."""
+    for i in range(len(s.t)):
+        t, vapor = s.t[i], s.vapor[i]
+        heat, water, brought = 0.0, 0.0, 0.0
+        for k in range(net.near_start[i], net.near_start[i + 1]):
+            j = net.near[k]
+            warmer = s.t[j] - t
+            flow = hour.open[k] * (s.vapor[j] - vapor)
+            heat += hour.heat[k] * warmer
+            water += flow
+            brought += max(flow, 0.0) * warmer
+        heat += LATENT * water
+        for k in range(net.pull_start[i], net.pull_start[i + 1]):
+            warmer = s.t[net.pull[k]] - t
+            wetter = s.potential[net.pull_other[k]] - s.potential[net.pull_own[k]]
+            flow = hour.push[k] * wetter + hour.drag[k] * warmer
+            water += flow
+            brought += max(flow, 0.0) * warmer
+        s.left[i] -= dt * (heat + WATER_HEAT * brought)
+        s.right[i] -= dt * water
 
 
 @compiled
@@ -201,8 +210,8 @@ def _through_rims(net: Net, s: State, hour: Hour, dt: float) -> tuple[float, flo
         gain = dt * net.rim_heat[k] * (hour.face[a] - s.t[c]) + LATENT * vapor + cold
         s.left[c] -= gain
         s.right[c] -= vapor + rain
-        heat += abs(gain)
-        water += abs(vapor) + rain
+        heat += abs(gain) + _HAIR_T * dt * net.rim_heat[k]
+        water += abs(vapor) + rain + _HAIR_P * dt * net.rim_vapor[k]
     return heat, water
 
 

@@ -1,3 +1,4 @@
+# ruff: noqa: PLR0917 - compiled functions take their records by position
 """The march through the hours of a run, compiled: iterate a step, halve it if it will not settle.
 
 A factored matrix is kept from step to step while the iteration settles quickly with it: most steps
@@ -10,7 +11,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from seamwright.moisture.transient.band import Band, factor, solve
+from seamwright.moisture.transient.band import Band, Singles, factor, solve
 from seamwright.moisture.transient.compiled import compiled
 from seamwright.moisture.transient.kernel import (
     AIR_HEAT,
@@ -27,7 +28,7 @@ from seamwright.moisture.transient.matrix import assemble
 from seamwright.moisture.transient.net import Net
 from seamwright.moisture.types import Counts, Floats
 
-SLOW = 0.35
+SLOW = 0.2
 """Share that one iteration may leave of the last one's residual before the matrix is made anew."""
 
 WIDEST_T, WIDEST_U = 40.0, 2.0
@@ -59,14 +60,12 @@ class Rule(NamedTuple):
 
 
 class Room(NamedTuple):
-    """Room to work in: the band and its rows, changes of unknowns, start of a step, conductances
+    """Room to work in: the band, changes of unknowns, start of a step, conductances
     of parts, and `marks`, which count what was done.
     """
 
     band: Band
-    first: Counts
-    last: Counts
-    x: Floats
+    x: Singles
     t: Floats
     u: Floats
     part: Floats
@@ -163,7 +162,7 @@ def settle(net: Net, s: State, hour: Hour, dt: float, rule: Rule, room: Room) ->
             return True
         if stale:
             assemble(net, s, hour, dt, room.band)
-            factor(room.band, room.first, room.last)
+            factor(room.band, net.first, net.last)
             room.marks[MATRIX_STEP] = dt
             room.marks[FACTORS] += 1.0
         passed = improve(net, s, room)
@@ -183,7 +182,7 @@ def improve(net: Net, s: State, room: Room) -> int:
         row = 2 * net.place[i]
         room.x[row] = -s.left[i]
         room.x[row + 1] = -LATENT * s.right[i]
-    solve(room.band, room.first, room.last, room.x)
+    solve(room.band, net.first, net.last, room.x)
     passed = 0
     for i in range(len(s.t)):
         row = 2 * net.place[i]

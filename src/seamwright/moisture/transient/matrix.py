@@ -27,41 +27,27 @@ def assemble(net: Net, s: State, hour: Hour, dt: float, band: Band) -> None:
         row = 2 * net.place[i]
         _add(band, row, row, net.capacity[i] + WATER_HEAT * s.water[i])
         _add(band, row + 1, row + 1, LATENT * s.slope[i])
-    for k in range(len(net.edge_a)):
-        a, b = 2 * net.place[net.edge_a[k]], 2 * net.place[net.edge_b[k]]
-        _spread(band, a, b, s, net.edge_a[k], dt * hour.heat[k], dt * LATENT * hour.open[k])
-        _spread(band, b, a, s, net.edge_b[k], dt * hour.heat[k], dt * LATENT * hour.open[k])
-    for k in range(len(net.pull_a)):
-        a, b = 2 * net.place[net.pull_a[k]], 2 * net.place[net.pull_b[k]]
-        drag, push = dt * LATENT * hour.drag[k], dt * LATENT * hour.push[k]
-        _pull(band, a, b, drag, push * s.potential_u[net.pull_part_a[k]])
-        _pull(band, b, a, drag, push * s.potential_u[net.pull_part_b[k]])
+    for i in range(len(s.t)):
+        own = 2 * net.place[i]
+        for k in range(net.near_start[i], net.near_start[i + 1]):
+            other, water = 2 * net.place[net.near[k]], dt * LATENT * hour.open[k]
+            _add(band, own, own, dt * hour.heat[k])
+            _add(band, other, own, -dt * hour.heat[k])
+            _vapor(band, own, own, water * s.vapor_t[i], water * s.vapor_u[i])
+            _vapor(band, other, own, -water * s.vapor_t[i], -water * s.vapor_u[i])
+        for k in range(net.pull_start[i], net.pull_start[i + 1]):
+            other, push = 2 * net.place[net.pull[k]], dt * LATENT * hour.push[k]
+            by_t, by_u = dt * LATENT * hour.drag[k], push * s.potential_u[net.pull_own[k]]
+            _add(band, own + 1, own, by_t)
+            _add(band, own + 1, own + 1, by_u)
+            _add(band, other + 1, own, -by_t)
+            _add(band, other + 1, own + 1, -by_u)
     for k in range(len(net.rim_cell)):
         c = net.rim_cell[k]
         row, water = 2 * net.place[c], dt * LATENT * net.rim_vapor[k]
         _add(band, row, row, dt * net.rim_heat[k])
         _vapor(band, row, row, water * s.vapor_t[c], water * s.vapor_u[c])
     _with_air(net, s, hour, dt, band)
-
-
-@compiled
-def _spread(
-    band: Band, own: int, other: int, s: State, cell: int, heat: float, water: float
-) -> None:
-    """Add what the state of one volume sends through a link to another."""
-    _add(band, own, own, heat)
-    _add(band, other, own, -heat)
-    by_t, by_u = water * s.vapor_t[cell], water * s.vapor_u[cell]
-    _vapor(band, own, own, by_t, by_u)
-    _vapor(band, other, own, -by_t, -by_u)
-
-
-@compiled
-def _pull(band: Band, own: int, other: int, by_t: float, by_u: float) -> None:
-    _add(band, own + 1, own, by_t)
-    _add(band, own + 1, own + 1, by_u)
-    _add(band, other + 1, own, -by_t)
-    _add(band, other + 1, own + 1, -by_u)
 
 
 @compiled
@@ -106,4 +92,5 @@ def _with_air(net: Net, s: State, hour: Hour, dt: float, band: Band) -> None:
 
 @compiled
 def _add(band: Band, row: int, column: int, value: float) -> None:
-    band[row, column - row + band.shape[1] // 2] += value
+    block = row // 2 * 2
+    band[row, column - block + band.shape[1] // 2 - 1] += value

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
+import numpy.typing as npt
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import reverse_cuthill_mckee
 
 from seamwright.moisture.transient.tables import HUMIDITIES, WATER, air_table, material_table
 from seamwright.moisture.transient.types import Case, Mesh
-from seamwright.moisture.types import Counts, Floats
+from seamwright.moisture.types import Counts, Flags, Floats
 
 FREE = 1.0e5
 """Rise of free water above saturation per rise of relative humidity. [kg/m³] 1,000 kg/m³ of
@@ -20,8 +21,15 @@ condensate stand at 101 %: a number of the method, no property."""
 _LEAST_SWELL = 10.0
 
 
+Places: TypeAlias = npt.NDArray[np.uint32]
+"""Places in other arrays; unsigned, so that compiled code need not ask whether one is below 0."""
+
+
 class Net(NamedTuple):
     """What stays the same over a run; plain arrays only.
+
+    `near` lists the volumes joined to each volume from `near_start` on, `pull` those to which a
+    liquid may flow; `link_here`, `link_there` are a link's two places in `near`.
 
     A node is a volume or the moving air at one cell of an air way. `place` is each node's row in
     the band matrix, `first` the first column of each place's row, `last` the last one, `reach`
@@ -31,34 +39,35 @@ class Net(NamedTuple):
     tables: Floats
     air: Floats
     pressure: float
-    part_start: Counts
-    part_material: Counts
+    part_start: Places
+    part_material: Places
     part_area: Floats
     conductivity: Floats
     rise: Floats
     capacity: Floats
     swell: Floats
     above: Floats
-    edge_a: Counts
-    edge_b: Counts
-    link_edge: Counts
-    link_a: Counts
-    link_b: Counts
+    near_start: Places
+    near: Places
+    link_here: Places
+    link_there: Places
+    link_a: Places
+    link_b: Places
     link_ratio: Floats
-    pull_a: Counts
-    pull_b: Counts
-    pull_part_a: Counts
-    pull_part_b: Counts
+    pull_start: Places
+    pull: Places
+    pull_own: Places
+    pull_other: Places
     pull_ratio: Floats
-    rim_cell: Counts
-    rim_air: Counts
+    rim_cell: Places
+    rim_air: Places
     rim_heat: Floats
     rim_vapor: Floats
     rim_rain: Floats
     way_start: Counts
-    way_first: Counts
-    way_last: Counts
-    way_cell: Counts
+    way_first: Places
+    way_last: Places
+    way_cell: Places
     way_contact: Floats
     place: Counts
     first: Counts
@@ -75,46 +84,47 @@ def lay_out(case: Case) -> Net:
     tables = np.stack([material_table(m) for m in materials])
     steep = (tables[:, -1, WATER] - tables[:, -2, WATER]) / (HUMIDITIES[-1] - HUMIDITIES[-2])
     dry = np.array([m.density * m.heat_capacity for m in materials])
-    swell = np.bincount(cells, area * np.maximum(steep, _LEAST_SWELL)[kinds], minlength=n)
-    whole = np.bincount(cells, area, minlength=n)
-    edges, link_edge = _edges(mesh)
+    swell = _summed(cells, area * np.maximum(steep, _LEAST_SWELL)[kinds], n)
+    whole = _summed(cells, area, n)
+    near_start, near, here, there = _near(mesh)
     at = [
         np.array([slot[int(c), int(m)] for c, m in zip(ends, mesh.link_material, strict=True)])
         for ends in (mesh.link_a, mesh.link_b)
     ]
     link_a, link_b = (np.asarray(ends, dtype=np.int64) for ends in at)
-    wet = np.array([m.liquid is not None for m in materials], dtype=bool)[mesh.link_material]
+    pull_start, pull, pull_row = _pulls(mesh, np.array([m.liquid is not None for m in materials]))
     way_cell = np.concatenate([np.zeros(0, dtype=np.int64), *(w.cells for w in case.ways)])
-    place, first, last, reach = _places(mesh, edges, [w.cells for w in case.ways])
+    place, first, last, reach = _places(mesh, [w.cells for w in case.ways])
     return Net(
         tables=tables,
         air=air_table(case.pressure),
         pressure=float(case.pressure),
         part_start=start,
-        part_material=kinds,
+        part_material=_counts(kinds),
         part_area=area,
         conductivity=np.array([m.conductivity for m in materials]),
         rise=np.array([m.conductivity_rise for m in materials]),
-        capacity=np.bincount(cells, area * dry[kinds], minlength=n),
+        capacity=_summed(cells, area * dry[kinds], n),
         swell=swell,
         above=swell / (FREE * whole),
-        edge_a=np.ascontiguousarray(edges[:, 0]),
-        edge_b=np.ascontiguousarray(edges[:, 1]),
-        link_edge=link_edge,
-        link_a=link_a,
-        link_b=link_b,
+        near_start=near_start,
+        near=near,
+        link_here=here,
+        link_there=there,
+        link_a=_counts(link_a),
+        link_b=_counts(link_b),
         link_ratio=_floats(mesh.link_ratio),
-        pull_a=_counts(mesh.link_a[wet]),
-        pull_b=_counts(mesh.link_b[wet]),
-        pull_part_a=link_a[wet],
-        pull_part_b=link_b[wet],
-        pull_ratio=_floats(mesh.link_ratio[wet]),
+        pull_start=pull_start,
+        pull=pull,
+        pull_own=_counts(np.concatenate([link_a, link_b])[pull_row]),
+        pull_other=_counts(np.concatenate([link_b, link_a])[pull_row]),
+        pull_ratio=_floats(np.tile(mesh.link_ratio, 2)[pull_row]),
         rim_cell=_counts(mesh.rim_cell),
         rim_air=_counts(mesh.rim_air),
         rim_heat=_floats(mesh.rim_length / mesh.rim_heat),
         rim_vapor=_floats(mesh.rim_length / mesh.rim_vapor),
         rim_rain=_floats(mesh.rim_length * mesh.rim_rain),
-        way_start=_counts(np.cumsum([0, *(len(w.cells) for w in case.ways)])),
+        way_start=np.cumsum([0, *(len(w.cells) for w in case.ways)]),
         way_first=_counts(np.array([w.first for w in case.ways], dtype=np.int64)),
         way_last=_counts(np.array([w.last for w in case.ways], dtype=np.int64)),
         way_cell=_counts(way_cell),
@@ -132,29 +142,44 @@ def slots_of(mesh: Mesh) -> Counts:
     return np.asarray(np.unique(key, return_inverse=True)[1], dtype=np.int64)
 
 
-def _parts(mesh: Mesh) -> tuple[Counts, Counts, Floats, Counts]:
+def _parts(mesh: Mesh) -> tuple[Counts, Counts, Floats, Places]:
     """Return cell, material and area of the parts by cell, and where each cell's begin."""
     count = int(mesh.part_material.max()) + 1
     found, index = np.unique(mesh.part_cell * count + mesh.part_material, return_inverse=True)
     cells = found // count
     start = np.searchsorted(cells, np.arange(len(mesh.points) + 1))
-    return cells, found % count, np.bincount(index, mesh.part_area), _counts(start)
+    area = _summed(index, mesh.part_area, len(found))
+    return cells, found % count, area, _counts(start)
 
 
-def _edges(mesh: Mesh) -> tuple[Counts, Counts]:
-    """Return the pairs of joined volumes, and which pair each link belongs to.
+def _near(mesh: Mesh) -> tuple[Places, Places, Places, Places]:
+    """Return where each volume's neighbors begin, the neighbors, and each link's two places."""
+    n = len(mesh.points)
+    there = mesh.link_a * n + mesh.link_b
+    back = mesh.link_b * n + mesh.link_a
+    keys, index = np.unique(np.concatenate([there, back]), return_inverse=True)
+    start = np.searchsorted(keys // n, np.arange(n + 1))
+    count = len(there)
+    return _counts(start), _counts(keys % n), _counts(index[:count]), _counts(index[count:])
 
-    A link from b to a joins the pair of a and b: every law of a link is the same both ways.
+
+def _pulls(mesh: Mesh, wet: Flags) -> tuple[Places, Places, Places]:
+    """Return where each volume's liquid ways begin, where they lead, and their links.
+
+    Links count twice: first from a to b, then from b to a.
     """
-    ends = np.column_stack([mesh.link_a, mesh.link_b])
-    pairs, index = np.unique(np.sort(ends, axis=1), axis=0, return_inverse=True)
-    return _counts(pairs), _counts(index.ravel())
+    own = np.concatenate([mesh.link_a, mesh.link_b])
+    other = np.concatenate([mesh.link_b, mesh.link_a])
+    kept = np.flatnonzero(np.tile(wet[mesh.link_material], 2))
+    row = kept[np.argsort(own[kept], kind="stable")]
+    start = np.searchsorted(own[row], np.arange(len(mesh.points) + 1))
+    return _counts(start), _counts(other[row]), _counts(row)
 
 
-def _places(mesh: Mesh, edges: Counts, ways: list[Counts]) -> tuple[Counts, Counts, Counts, int]:
+def _places(mesh: Mesh, ways: list[Counts]) -> tuple[Counts, Counts, Counts, int]:
     """Return each node's place, first and last joined places, and the widest distance."""
     n = len(mesh.points)
-    joined = [edges]
+    joined = [np.column_stack([mesh.link_a, mesh.link_b])]
     spots = [mesh.points]
     node = n
     for cells in ways:
@@ -196,9 +221,13 @@ def _cost(place: Counts, pairs: Counts) -> int:
     return int(((last - np.arange(len(place)) + 1) ** 2).sum())
 
 
-def _counts(values: Counts) -> Counts:
-    return np.ascontiguousarray(values, dtype=np.int64)
+def _counts(values: Counts | Places) -> Places:
+    return np.ascontiguousarray(values, dtype=np.uint32)
 
 
 def _floats(values: Floats) -> Floats:
     return np.ascontiguousarray(values, dtype=np.float64)
+
+
+def _summed(place: Counts, values: Floats, count: int) -> Floats:
+    return np.bincount(place, values, minlength=count).astype(np.float64)
