@@ -23,6 +23,7 @@ from seamwright.app.routes import (
     order,
     plans,
     records,
+    results,
     revisions,
     uploads,
 )
@@ -34,7 +35,8 @@ LOCAL = ("127.0.0.1", "localhost", "::1")
 """Names of this machine for itself."""
 
 ROOMS = (
-    about, plans, uploads, houses, revisions, joints, corrections, decisions, order, jobs, records,
+    about, plans, uploads, houses, revisions, joints, corrections, decisions, order, jobs, results,
+    records,
 )  # fmt: skip
 """Every file of addresses; that of uploads stands before that of a house."""
 

@@ -85,3 +85,14 @@ class JobList(BaseModel):
     """The work asked for at a house, the newest first."""
 
     jobs: list[JobOut]
+
+
+class JointValues(BaseModel):
+    """What finished work says of each joint, in the order of the scene; None where it does not.
+
+    `moisture_margin` is the distance of the wettest wood from its limit as a part of the limit,
+    below 0 when it fails; `leak_chance` the chance of a defect, from 0 to 1.
+    """
+
+    moisture_margin: list[float | None]
+    leak_chance: list[float | None]
