@@ -15,6 +15,8 @@ export interface Mesh {
   /** First corner of each body in the triangle list, one more than there are bodies. */
   readonly starts: readonly number[];
   readonly aways: readonly Vec3[];
+  /** A ball around each body: its middle and radius. */
+  readonly balls: readonly { readonly at: Vec3; readonly radius: number }[];
   readonly box: Box;
 }
 
@@ -37,6 +39,7 @@ export function buildMesh(scene: Scene): Mesh {
     edgeRole: edges.role,
     starts: bodies.firstTriangle.map((first) => first * 3),
     aways,
+    balls: ballsOf(bodies),
     box,
   };
 }
@@ -93,6 +96,15 @@ function awaysOf(bodies: Bodies, box: Box): Vec3[] {
     const role = bodies.roles[body];
     const weight = role === "wall" || role === "roof" ? 0.9 : 0;
     return add(scaled(pointAt(bodies.outward, body), weight), out);
+  });
+}
+
+function ballsOf(bodies: Bodies): Mesh["balls"] {
+  return bodies.ids.map((_, body) => {
+    const own = boxAround(
+      corners(bodies.positions, bodies.firstVertex[body], bodies.firstVertex[body + 1]),
+    );
+    return { at: middle([own.low, own.high]), radius: size(minus(own.high, own.low)) / 2 };
   });
 }
 

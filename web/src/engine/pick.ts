@@ -50,6 +50,7 @@ export function pickAt(
   });
   if (world.nodesShown) found.push(...nodesNear(world, seen, x, y, radius));
   found.sort((a, b) => a.distance - b.distance);
+  found.splice(MOST);
   return found.find((one) => !isBehind(world, axes, one.at))?.pick ?? null;
 }
 
@@ -96,6 +97,8 @@ function isCutAway(world: PickWorld, p: Vec3): boolean {
 }
 
 const NEAR = 0.06;
+/** Candidates looked at; behind a thick bundle of lines nothing is picked rather than waited for. */
+const MOST = 60;
 
 /** Whether a solid body stands between the eye and a point, more than a few centimetres before it. */
 function isBehind(world: PickWorld, axes: Axes, p: Vec3): boolean {
@@ -108,7 +111,7 @@ function isBehind(world: PickWorld, axes: Axes, p: Vec3): boolean {
   for (let body = 0; body + 1 < starts.length; body += 1) {
     const first = starts[body] as number;
     const standing = world.standing[ROLES[role[first] ?? 0] ?? "wall"];
-    if (standing !== "solid") continue;
+    if (standing !== "solid" || !isNearRay(world, axes, p, body)) continue;
     for (let k = first; k < (starts[body + 1] as number); k += 3) {
       const hit = rayHit(p, axes.toward, shape(k), shape(k + 1), shape(k + 2));
       if (hit === null || hit < NEAR) continue;
@@ -116,6 +119,17 @@ function isBehind(world: PickWorld, axes: Axes, p: Vec3): boolean {
     }
   }
   return false;
+}
+
+/** Whether the ray from `p` to the eye passes through the ball around a body. */
+function isNearRay(world: PickWorld, axes: Axes, p: Vec3, body: number): boolean {
+  const ball = world.mesh.balls[body];
+  const away = world.mesh.aways[body];
+  if (ball === undefined || away === undefined) return false;
+  const rel = minus(add(ball.at, scaled(away, world.apart)), p);
+  const along = dot(rel, axes.toward);
+  const across = dot(rel, rel) - along * along;
+  return along > -ball.radius && across <= ball.radius * ball.radius;
 }
 
 /** How far along `dir` from `p` a triangle is met, or null. [m] */

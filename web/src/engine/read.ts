@@ -3,14 +3,9 @@
 import type { components } from "../api/schema";
 import { pointAt } from "./mesh";
 import type { JointLine, NodePoint, Role, Scene, Vec3 } from "./types";
+import { minus, size } from "./vector";
 
 export type PackedScene = components["schemas"]["SceneOut"];
-type PackedLines = PackedScene["joints"] & {
-  readonly first_body?: readonly number[];
-  readonly bodies_u32?: string;
-  readonly inner_f32?: string;
-  readonly outer_f32?: string;
-};
 
 const PANELS: Record<string, Role> = {
   wall: "wall",
@@ -64,24 +59,25 @@ function bytes(text: string): ArrayBuffer {
 type Segment = readonly [Vec3, Vec3];
 
 function joints(scene: PackedScene): JointLine[] {
-  const packed: PackedLines = scene.joints;
+  const packed = scene.joints;
   const ends = floats(packed.ends_f32);
-  const joined = wholes(packed.bodies_u32 ?? "");
-  const first = packed.first_body ?? [];
-  const faces = [packed.inner_f32, packed.outer_f32]
-    .filter((list) => list !== undefined)
-    .map(floats);
+  const joined = wholes(packed.bodies_u32);
+  const first = packed.first_body;
+  const faces = [floats(packed.inner_f32), floats(packed.outer_f32)];
   return packed.ids.map((id, k) => {
-    const own: Segment = [pointAt(ends, 2 * k), pointAt(ends, 2 * k + 1)];
-    const lines = faces.map<Segment>((list) => [pointAt(list, 2 * k), pointAt(list, 2 * k + 1)]);
-    const told = lines.filter(([a, b]) => ![...a, ...b].some(Number.isNaN));
+    const own = segmentAt(ends, k);
+    const lines = faces.map((list) => segmentAt(list, k)).filter(([a, b]) => size(minus(b, a)) > 0);
     return {
       id,
       kind: packed.kinds[packed.kind[k] ?? 0] ?? "",
       bodies: [...joined.subarray(first[k] ?? 0, first[k + 1] ?? 0)],
-      lines: told.length === 0 ? [own] : told,
+      lines: lines.length === 0 ? [own] : lines,
     };
   });
+}
+
+function segmentAt(list: Float32Array, k: number): Segment {
+  return [pointAt(list, 2 * k), pointAt(list, 2 * k + 1)];
 }
 
 function nodes({ nodes: packed }: PackedScene): NodePoint[] {

@@ -121,7 +121,7 @@ export class View {
   setCut(cut: Cut | null): void {
     this.cut = cut;
     const { normal, limit } = cutPlane(cut, this.mesh);
-    (this.shared.cut?.value as Vector4).set(...normal, limit);
+    (this.shared.cut as IUniform<Vector4>).value.set(...normal, limit);
     this.ask();
   }
 
@@ -396,7 +396,7 @@ export class View {
     const ratio = Math.min(window.devicePixelRatio, 2);
     this.renderer.setPixelRatio(ratio);
     this.renderer.setSize(width, height, false);
-    (this.shared.window?.value as Vector2).set(width * ratio, height * ratio);
+    (this.shared.window as IUniform<Vector2>).value.set(width * ratio, height * ratio);
     if (this.shared.pixel !== undefined) this.shared.pixel.value = ratio;
     this.ask();
   }

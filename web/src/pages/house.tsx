@@ -3,6 +3,7 @@
 import type { JSX } from "preact";
 import type { Schemas } from "../api/client";
 import type { HousePage } from "../desk";
+import inks from "../engine/inks.json";
 import { Failure, Gravity, Notice, Waiting } from "../parts/notices";
 import { Sheet } from "../parts/sheet";
 import { Table } from "../parts/table";
@@ -20,7 +21,10 @@ export function Page({ house, item, choices }: HousePage): JSX.Element {
   const after = Number(choices.get("after"));
   if (item === "changes" && before > 0) {
     return (
-      <Sheet title={say("compare.title", { before, after: after > 0 ? after : house.head })} house={house.name}>
+      <Sheet
+        title={say("compare.title", { before, after: after > 0 ? after : house.head })}
+        house={house.name}
+      >
         <Compared house={house} before={before} after={after > 0 ? after : null} />
       </Sheet>
     );
@@ -88,7 +92,10 @@ function Numbers({ house }: { house: House }): JSX.Element {
 }
 
 function Findings({ house }: { house: House }): JSX.Element {
-  const held = useRead("/api/v1/houses/{house}/findings", { path: { house: house.id }, query: { units: units.value } });
+  const held = useRead("/api/v1/houses/{house}/findings", {
+    path: { house: house.id },
+    query: { units: units.value },
+  });
   if (held.error !== null) return <Failure error={held.error} />;
   if (held.value === null) return <Waiting />;
   const { findings } = held.value;
@@ -100,11 +107,35 @@ function Findings({ house }: { house: House }): JSX.Element {
       keyOf={(row) => row.id}
       file={`${house.name} findings`}
       columns={[
-        { key: "severity", head: say("joints.look"), exported: "severity", value: (row) => row.severity, cell: (row) => <Gravity severity={row.severity} /> },
-        { key: "subject", head: say("house.concerns"), exported: "subject", id: true, value: (row) => row.subject, cell: (row) => <a href={addressOf(house.id, row.subject.startsWith("N-") ? "node" : "joint", row.subject)}>{row.subject}</a> },
-        { key: "sentence", head: say("house.what"), exported: "what", value: (row) => row.sentence },
+        {
+          key: "severity",
+          head: say("joints.look"),
+          exported: "severity",
+          value: (row) => row.severity,
+          cell: (row) => <Gravity severity={row.severity} />,
+        },
+        {
+          key: "subject",
+          head: say("house.concerns"),
+          exported: "subject",
+          id: true,
+          value: (row) => row.subject,
+          cell: (row) => <a href={subjectAddress(house.id, row.subject)}>{row.subject}</a>,
+        },
+        {
+          key: "sentence",
+          head: say("house.what"),
+          exported: "what",
+          value: (row) => row.sentence,
+        },
         { key: "out", head: say("house.wayOut"), exported: "way_out", value: (row) => row.way_out },
       ]}
     />
   );
+}
+
+/** Where a finding's subject is seen: a kind of joint among the sides, a node, or a joint. */
+function subjectAddress(house: string, subject: string): string {
+  if (subject in inks) return addressOf(house, "sides", subject);
+  return addressOf(house, subject.startsWith("N-") ? "node" : "joint", subject);
 }

@@ -24,19 +24,31 @@ export function Revisions({ house }: { house: House }): JSX.Element {
   const back = async (row: Revision): Promise<void> => {
     failure.value = null;
     try {
-      const plan = await read("/api/v1/houses/{house}/plan", { path, query: { revision: row.number } });
+      const plan = await read("/api/v1/houses/{house}/plan", {
+        path,
+        query: { revision: row.number },
+      });
       const source =
-        plan.form === null ? { kind: "yaml" as const, text: plan.text, name: "plan.yaml" } : { kind: "form" as const, form: plan.form };
+        plan.form === null
+          ? { kind: "yaml" as const, text: plan.text, name: "plan.yaml" }
+          : { kind: "form" as const, form: plan.form };
       const note = say("revisions.backNote", { n: row.number });
       await change((reason) =>
-        post("/api/v1/houses/{house}/revisions", { path, query: { units: units.value }, body: { base: house.head, source, author: person.value, note, reason } }),
+        post("/api/v1/houses/{house}/revisions", {
+          path,
+          query: { units: units.value },
+          body: { base: house.head, source, author: person.value, note, reason },
+        }),
       );
     } catch (error) {
       failure.value = error;
     }
   };
   const save = async (row: Revision): Promise<void> => {
-    const plan = await read("/api/v1/houses/{house}/plan", { path, query: { revision: row.number } });
+    const plan = await read("/api/v1/houses/{house}/plan", {
+      path,
+      query: { revision: row.number },
+    });
     saveText(`${house.name} ${row.number}.yaml`, plan.text, "application/yaml");
   };
   if (held.error !== null) return <Failure error={held.error} />;
@@ -49,8 +61,18 @@ export function Revisions({ house }: { house: House }): JSX.Element {
         rows={held.value.revisions}
         keyOf={(row) => String(row.number)}
         columns={[
-          { key: "number", head: say("revisions.number"), number: true, value: (row) => row.number },
-          { key: "when", head: say("revisions.when"), value: (row) => row.made_at, cell: (row) => showMoment(row.made_at, language.value) },
+          {
+            key: "number",
+            head: say("revisions.number"),
+            number: true,
+            value: (row) => row.number,
+          },
+          {
+            key: "when",
+            head: say("revisions.when"),
+            value: (row) => row.made_at,
+            cell: (row) => showMoment(row.made_at, language.value),
+          },
           { key: "from", head: say("revisions.from"), value: (row) => term("origin", row.origin) },
           { key: "who", head: say("revisions.who"), value: (row) => row.author || null },
           { key: "note", head: say("revisions.note"), value: (row) => row.note || null },
@@ -64,7 +86,13 @@ export function Revisions({ house }: { house: House }): JSX.Element {
                   <Framed word={say("revisions.head")} kind="done" />
                 ) : (
                   <>
-                    <a class="button" href={addressOf(house.id, "house", "changes", { before: String(row.number), after: String(house.head) })}>
+                    <a
+                      class="button"
+                      href={addressOf(house.id, "house", "changes", {
+                        before: String(row.number),
+                        after: String(house.head),
+                      })}
+                    >
                       {say("revisions.compare")}
                     </a>
                     <button type="button" onClick={() => back(row)}>
@@ -72,7 +100,11 @@ export function Revisions({ house }: { house: House }): JSX.Element {
                     </button>
                   </>
                 )}
-                <button type="button" onClick={() => save(row)} aria-label={say("revisions.saveOf", { n: row.number })}>
+                <button
+                  type="button"
+                  onClick={() => save(row)}
+                  aria-label={say("revisions.saveOf", { n: row.number })}
+                >
                   {say("revisions.save")}
                 </button>
               </span>
@@ -91,7 +123,10 @@ interface ComparedProps {
 }
 
 export function Compared({ house, before, after }: ComparedProps): JSX.Element {
-  const held = useRead("/api/v1/houses/{house}/changes", { path: { house: house.id }, query: { before, after } });
+  const held = useRead("/api/v1/houses/{house}/changes", {
+    path: { house: house.id },
+    query: { before, after },
+  });
   return (
     <>
       <p>

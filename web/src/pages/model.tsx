@@ -46,12 +46,7 @@ export function Page({ house, item, choices }: HousePage): JSX.Element {
       {scene.error !== null && <Failure error={scene.error} />}
       {scene.value === null && scene.error === null && <Waiting />}
       {scene.value !== null && (
-        <Model
-          key={scene.value.revision}
-          scene={scene.value}
-          first={item}
-          asked={choices.get("by")}
-        />
+        <Model key={scene.value.revision} scene={scene.value} first={item} by={choices.get("by")} />
       )}
     </Sheet>
   );
@@ -60,12 +55,17 @@ export function Page({ house, item, choices }: HousePage): JSX.Element {
 interface ModelProps {
   readonly scene: Scene;
   readonly first: string | null;
-  readonly asked: string | null;
+  readonly by: string | null;
 }
 
-function Model({ scene, first, asked: told }: ModelProps): JSX.Element {
-  const answers = useMemo(() => answersOf(scene), [scene]);
-  const asked = useSignal<Asked>((told as Asked | null) ?? "kind");
+function Model({ scene, first, by }: ModelProps): JSX.Element {
+  const values = useRead("/api/v1/houses/{house}/joint-values", {
+    path: { house: scene.house },
+  }).value;
+  const answers = useMemo(() => answersOf(scene, values), [scene, values]);
+  const told = useSignal(answers);
+  told.value = answers;
+  const asked = useSignal<Asked>((by as Asked | null) ?? "kind");
   const hidden = useSignal<ReadonlySet<string>>(new Set());
   const cut = useSignal<Cut | null>(null);
   const apart = useSignal(0);
@@ -103,7 +103,7 @@ function Model({ scene, first, asked: told }: ModelProps): JSX.Element {
   }, [scene]);
 
   const styles = useComputed(() =>
-    answers.map((one) => {
+    told.value.map((one) => {
       const row = rowOf(asked.value, one);
       return { ...styleOf(asked.value, row), shown: !hidden.value.has(row) };
     }),

@@ -6,7 +6,10 @@ import type { Answers } from "../engine/looks";
 const LOOKS = ["none", "attention", "stop"] as const;
 
 /** The answers of every joint, in the order of the scene. */
-export function answersOf({ joints }: Schemas["SceneOut"]): Answers[] {
+export function answersOf(
+  { joints }: Schemas["SceneOut"],
+  values: Schemas["JointValues"] | null,
+): Answers[] {
   return joints.ids.map((_, k) => {
     const face = joints.faces[joints.face[k] ?? -1];
     const signed = joints.signed[k] === 1;
@@ -16,8 +19,8 @@ export function answersOf({ joints }: Schemas["SceneOut"]): Answers[] {
       state: joints.states[joints.state[k] ?? -1] ?? "open",
       side: face === undefined ? "none" : signed ? face : `${face}_unsigned`,
       look: LOOKS[joints.look[k] ?? 0] ?? "none",
-      margin: null,
-      leak: null,
+      margin: values?.moisture_margin[k] ?? null,
+      leak: values?.leak_chance[k] ?? null,
     };
   });
 }
