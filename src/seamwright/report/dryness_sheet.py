@@ -1,0 +1,193 @@
+"""The dryness of a house's joints in tables and sentences."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from seamwright.moisture.verdict.judge import worst
+from seamwright.moisture.verdict.types import FaceOption
+from seamwright.report.dryness_types import HeightDryness, HouseDryness, JointDryness
+from seamwright.report.types import Block, Caution, Cell, Heading, Paragraph, Quantity, Table
+from seamwright.seals.types import Sentence
+
+MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September",
+          "October", "November", "December")  # fmt: skip
+
+NOT_A_RULE = (
+    "A proposal to the building's designer, who signs. The approved details, the makers' data "
+    "sheets and the local code come first."
+)
+"""What stands above every verdict."""
+
+GENERATED_WORDS = (
+    "GENERATED weather: made from monthly figures, it never happened. No ground for a sign-off; "
+    "bring a measured year with --weather FILE."
+)
+"""What stands on every sheet that rests on a generated year."""
+
+LIMITS = (
+    "The section leaks evenly along its length; real leaks are spots, wetter than this where they "
+    "are and drier elsewhere.",
+    "Nothing flows along a joint from another one, save the loops; no rain, ice, ground or "
+    "construction water; the wind comes from each quarter in turn.",
+    "Two dimensions: no nodes, no corners of three planes. Openings, pipes and flues are left out.",
+    "Pressure is that of a house evenly leaky around its height; a fan that draws or blows moves "
+    "the neutral level (--fan-offset).",
+)
+"""What the model cannot see."""
+
+_PER_HOUR = 1.0 / 3600.0
+
+
+def dryness_table(found: HouseDryness) -> Table:
+    """Return one row for each joint type, height and face: leak tolerated, verdict, wettest."""
+    return Table(
+        caption="Joints: how much may leak at 50 Pa, and what becomes of the wood as usually made",
+        columns=("type", "joint", "where", "face", "may leak", "usually leaks", "verdict",
+                 "margin", "wettest 30 days", "binds"),
+        widths=(0.5, 1.8, 0.7, 0.7, 1.3, 1.3, 1.0, 0.8, 3.0, 1.4),
+        right=(4, 5, 7),
+        rows=tuple(row for one in found.joints for row in _rows(one)),
+        marks=("OUTSIDE", "NOT CONVERGED", "NONE"),
+    )  # fmt: skip
+
+
+def _rows(one: JointDryness) -> Iterator[tuple[Cell, ...]]:
+    for height in one.heights:
+        where = height.height if len(one.heights) > 1 else "all"
+        for option in height.options:
+            yield (
+                one.joint.name, one.joint.title, where, option.face, _may_leak(option),
+                _leak_cell(option.leak_expected), *_verdict_cells(height, option),
+            )  # fmt: skip
+        for run in height.runs:
+            if run.expected and not run.converged:
+                yield (
+                    one.joint.name, one.joint.title, where, run.face, None,
+                    _leak_cell(run.leakage), "NOT CONVERGED", None, run.advice, None,
+                )  # fmt: skip
+
+
+def _leak_cell(leak: float | None) -> Cell:
+    return None if leak is None else Quantity(value=leak * _PER_HOUR, dimension="leak_rate")
+
+
+def _may_leak(option: FaceOption) -> Cell:
+    """Return the largest leakage within limits, as a cell; in words where it lies beyond."""
+    if option.leak is None:
+        return None
+    if option.leak.level is None:
+        return "NONE tried"
+    return _leak_cell(option.leak.level)
+
+
+def _verdict_cells(height: HeightDryness, option: FaceOption) -> tuple[Cell, ...]:
+    least = worst(option.verdicts)
+    run = next(r for r in height.runs if r.expected and r.face == option.face)
+    wet = run.wettest
+    told = "" if wet is None else (
+        f"{min(wet.moisture, 0.6):.0%}{'+' if wet.moisture > 0.6 else ''}, {wet.place}, "
+        f"{MONTHS[wet.month]}"
+    )  # fmt: skip
+    state = "within" if least.within else "OUTSIDE"
+    return (state, f"{least.margin:+.2f}", told, least.binding.replace("_", " "))
+
+
+def left_out_table(found: HouseDryness) -> Table:
+    """Return the joint types that were not run, and why."""
+    return Table(
+        caption="Joints without a way for air through them: not run",
+        columns=("type", "joint", "count", "why"),
+        widths=(0.5, 2.0, 0.6, 4.0),
+        right=(2,),
+        rows=tuple(
+            (one.name, one.title, str(len(one.joint_ids)), one.why_not) for one in found.left_out
+        ),
+    )
+
+
+def proposals(found: HouseDryness) -> Iterator[tuple[str, str]]:
+    """Yield for each joint type and height its name and the proposal as a sentence."""
+    for one in found.joints:
+        for height in one.heights:
+            where = f", {height.height}" if len(one.heights) > 1 else ""
+            name = f"{one.joint.name} {one.joint.title}{where}"
+            if height.recommendation is None:
+                yield name, "no run converged: nothing can be said."
+            else:
+                yield name, height.recommendation.sentences[0]
+
+
+def climate_sentence(found: HouseDryness) -> str:
+    """Return the origin of the weather and the rule of the rooms."""
+    return f"Weather: {found.origin}. Rooms: {found.room}."
+
+
+def balance_sentence(found: HouseDryness) -> str:
+    """Return how well the runs close their balances."""
+    runs = [run for one in found.joints for height in one.heights for run in height.runs]
+    water = max((run.water_error for run in runs), default=0.0)
+    heat = max((run.heat_error for run in runs), default=0.0)
+    failed = sum(not run.converged for run in runs)
+    words = "all converged" if failed == 0 else f"{failed} did NOT CONVERGE and are not used"
+    return (
+        f"{len(runs)} runs of {found.asked.years} years on up to {found.cells} volumes, {words}; "
+        f"water balances close within {_power(water)} of what passed through, heat within "
+        f"{_power(heat)}."
+    )
+
+
+def _power(error: float) -> str:
+    return "1e-15" if error <= 0.0 else f"1e{math.ceil(math.log10(error)):+03d}"
+
+
+def disagreements(found: HouseDryness) -> tuple[str, ...]:
+    """Return published advice that differs from a proposal, each sentence once."""
+    told = (
+        sentence
+        for one in found.joints
+        for height in one.heights
+        if height.recommendation is not None
+        for sentence in height.recommendation.sentences
+        if sentence.startswith("Published advice")
+    )
+    return tuple(dict.fromkeys(told))
+
+
+def dryness_sheet(found: HouseDryness, *, reduced: str = "") -> tuple[Block, ...]:
+    """Return the sheets of the packet; `reduced` says what was cut short to save time."""
+    warned = (Caution(text=GENERATED_WORDS),) if found.generated else ()
+    short = (Paragraph(text=Sentence(text=reduced)),) if reduced else ()
+    left = (left_out_table(found),) if found.left_out else ()
+    assumed = " ".join(found.assumed)
+    return (
+        Heading(text="Dryness: which face, how tight", level=1),
+        *warned,
+        Paragraph(text=Sentence(text=NOT_A_RULE)),
+        Paragraph(text=Sentence(text=climate_sentence(found))),
+        *short,
+        dryness_table(found),
+        Heading(text="What is proposed"),
+        Table(
+            caption="Proposal for each joint type, for the designer's signature",
+            columns=("joint", "proposal", "designer"),
+            widths=(1.6, 6.0, 1.2),
+            rows=tuple((name, text, "UNSIGNED") for name, text in proposals(found)),
+        ),
+        *(Paragraph(text=Sentence(text=words)) for words in disagreements(found)),
+        Heading(text="What it rests on"),
+        Paragraph(text=Sentence(text=assumed)),
+        Paragraph(text=Sentence(text=balance_sentence(found))),
+        Paragraph(text=Sentence(text=" ".join(LIMITS))),
+        *left,
+    )
+
+
+def is_outside(found: HouseDryness) -> bool:
+    """Return whether some joint as usually made, sealed on its best face, leaves the limits."""
+    return any(
+        height.recommendation is None or height.recommendation.face is None
+        for one in found.joints
+        for height in one.heights
+    )
