@@ -4,18 +4,40 @@ VENV   := .venv
 BIN    := $(VENV)/bin
 STAMP  := $(VENV)/.installed
 
-.PHONY: demo test test-slow test-all check bench setup setup-all clean
+.PHONY: demo serve pages check-pages test test-slow test-all check bench setup setup-all clean
 
 demo: $(STAMP)-run
 	$(BIN)/seamwright demo --out demo
 
+# The pages of the desk. Node from the system where it is new enough, else from a Python wheel.
+PAGES  := src/seamwright/app/pages/index.html
+SOURCE := $(shell find web -path web/node_modules -prune -o -type f -print 2>/dev/null)
+NPM    := $(BIN)/python web/tools/npm.py
+
+pages: $(PAGES)
+
+$(PAGES): web/node_modules/.installed $(SOURCE)
+	$(NPM) run build
+	@touch $@
+
+web/node_modules/.installed: web/package-lock.json | $(BIN)/python
+	$(NPM) ci
+	@touch $@
+
+check-pages: web/node_modules/.installed
+	$(NPM) run lint
+	$(NPM) test
+
+serve: $(STAMP)-desk $(PAGES)
+	$(BIN)/seamwright serve --open
+
 test: $(STAMP)-test
 	$(BIN)/python -m pytest -n 2 -q
 
-test-slow: $(STAMP)-test
+test-slow: $(STAMP)-test $(PAGES)
 	$(BIN)/python -m pytest -n 2 -q -m slow
 
-test-all: $(STAMP)-test
+test-all: $(STAMP)-test $(PAGES)
 	$(BIN)/python -m pytest -n 2 -q -m 'slow or not slow'
 
 check: $(STAMP)-check
@@ -38,6 +60,10 @@ $(STAMP)-run: pyproject.toml | $(BIN)/python
 	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[ifc]'
 	@touch $@
 
+$(STAMP)-desk: pyproject.toml | $(BIN)/python
+	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[ifc,days,desk]'
+	@touch $@
+
 $(STAMP)-test: pyproject.toml | $(BIN)/python
 	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[test]'
 	@touch $@
@@ -51,4 +77,4 @@ $(STAMP)-check: pyproject.toml | $(BIN)/python
 	@touch $@
 
 clean:
-	rm -rf $(VENV) demo build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache
+	rm -rf $(VENV) demo build dist web/node_modules src/seamwright/app/pages .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache

@@ -21,7 +21,9 @@ def cases() -> dict[str, list[dict[str, object]]]:
     """Return the cases: lengths [m] with their print, and texts with their value."""
     draw = random.Random(6)
     lengths = [0.0, 0.0254, 0.3048, 1.0, 0.9995, -0.1, 12.3456789, 2.4384, 0.00079375, 0.30559375]
-    lengths += [draw.uniform(-1.0, 40.0) for _ in range(60)] + [draw.uniform(0.0, 0.6) for _ in range(60)]
+    lengths += [draw.uniform(-1.0, 40.0) for _ in range(60)] + [
+        draw.uniform(0.0, 0.6) for _ in range(60)
+    ]
     lengths += [0.0254 * (k + 0.5) / 16 for k in range(20)]
     shown: list[dict[str, object]] = [
         {

@@ -1,9 +1,14 @@
 /** The three shaders of the scene: bodies with hatched cuts, dashed ribbons for joints, nodes. */
 
+/** Only a house that is cut looks at the plane: to discard costs time on weak machines. */
 const CUT = `
 uniform vec4 cut;
 varying vec3 place;
-bool cutAway() { return dot(place, cut.xyz) > cut.w; }
+#ifdef CUTTING
+#define CUT_AWAY if (dot(place, cut.xyz) > cut.w) discard;
+#else
+#define CUT_AWAY
+#endif
 `;
 
 export const BODY_VERTEX = `
@@ -11,28 +16,31 @@ attribute vec3 away;
 attribute float shade;
 attribute float role;
 uniform float apart;
+uniform float standing[7];
+uniform float pass;
 varying vec3 place;
 varying float tone;
 varying float rank;
+varying float mine;
 void main() {
   place = position + away * apart;
   tone = shade;
   rank = role;
-  gl_Position = projectionMatrix * modelViewMatrix * vec4(place, 1.0);
+  mine = standing[int(role + 0.5)];
+  bool drawn = pass < 0.0 ? mine < 1.5 : abs(mine - pass) < 0.5;
+  vec4 p = projectionMatrix * modelViewMatrix * vec4(place, 1.0);
+  gl_Position = drawn ? p : vec4(2.0, 2.0, 2.0, 1.0);
 }`;
 
 export const BODY_FRAGMENT = `
 ${CUT}
-uniform float standing[7];
 uniform float pass;
 uniform float pixel;
 varying float tone;
 varying float rank;
 void main() {
+  CUT_AWAY
   int row = int(rank + 0.5);
-  float mine = 0.0;
-  for (int k = 0; k < 7; k++) { if (k == row) mine = standing[k]; }
-  if (abs(mine - pass) > 0.5 || cutAway()) discard;
   vec3 paper = row == 5 ? vec3(0.91, 0.84, 0.72) : row == 6 ? vec3(0.86) : vec3(1.0, 0.995, 0.98);
   if (pass > 0.5) { gl_FragColor = vec4(vec3(0.35), 0.07); return; }
   if (!gl_FrontFacing) {
@@ -45,13 +53,9 @@ void main() {
 
 export const EDGE_FRAGMENT = `
 ${CUT}
-uniform float standing[7];
-varying float rank;
+varying float mine;
 void main() {
-  int row = int(rank + 0.5);
-  float mine = 0.0;
-  for (int k = 0; k < 7; k++) { if (k == row) mine = standing[k]; }
-  if (mine > 1.5 || cutAway()) discard;
+  CUT_AWAY
   gl_FragColor = vec4(vec3(0.30), mine > 0.5 ? 0.35 : 1.0);
 }`;
 
@@ -108,7 +112,7 @@ varying float row;
 varying float period;
 varying float across;
 void main() {
-  if (cutAway()) discard;
+  CUT_AWAY
   if (useOver < 0.5 && period > 0.0) {
     float ink = texture2D(dashes, vec2(fract(along / period), (row + 0.5) / rows)).r;
     if (ink < 0.5) discard;
@@ -143,7 +147,8 @@ varying vec2 spot;
 varying float chosen;
 void main() {
   float r = length(spot);
-  if (r > 1.0 || cutAway()) discard;
+  CUT_AWAY
+  if (r > 1.0) discard;
   vec3 inside = chosen > 0.5 ? vec3(0.94, 0.89, 0.26) : vec3(1.0);
   gl_FragColor = vec4(r > 0.6 ? vec3(0.0) : inside, 1.0);
 }`;

@@ -65,9 +65,11 @@ export class View {
   private readonly jointIndex: ReadonlyMap<string, number>;
   private readonly stop: () => void;
   private readonly watcher: ResizeObserver;
+  private ghost: Object3D | null = null;
   private styles: readonly LineStyle[] = [];
   private eye: Eye;
   private cut: Cut | null = null;
+  private cutting = false;
   private apart = 0;
   private nodesShown = true;
   private standing: Record<Role, Standing> = {
@@ -121,8 +123,21 @@ export class View {
   setCut(cut: Cut | null): void {
     this.cut = cut;
     const { normal, limit } = cutPlane(cut, this.mesh);
+    if (this.cutting !== (cut !== null)) {
+      this.cutting = cut !== null;
+      this.stage.traverse((thing) => this.fitToCut(thing));
+    }
     (this.shared.cut as IUniform<Vector4>).value.set(...normal, limit);
     this.ask();
+  }
+
+  /** A cut house shows its insides; a whole one is drawn without looking for them. */
+  private fitToCut(thing: Object3D): void {
+    if (!(thing instanceof Drawn || thing instanceof LineSegments)) return;
+    const material = thing.material as ShaderMaterial;
+    material.defines = this.cutting ? { CUTTING: "" } : {};
+    if (thing.name === "solid") material.side = this.cutting ? DoubleSide : FrontSide;
+    material.needsUpdate = true;
   }
 
   /** Draw the house apart by up to `metres`. */
@@ -134,6 +149,7 @@ export class View {
 
   setStanding(standing: Record<Role, Standing>): void {
     this.standing = standing;
+    if (this.ghost !== null) this.ghost.visible = Object.values(standing).includes("ghost");
     const codes = { solid: 0, ghost: 1, hidden: 2 };
     if (this.shared.standing !== undefined) {
       this.shared.standing.value = ROLES.map((role) => codes[standing[role]]);
@@ -217,8 +233,12 @@ export class View {
     edge.setAttribute("away", new BufferAttribute(this.mesh.edgeAway, 3));
     edge.setAttribute("role", new BufferAttribute(this.mesh.edgeRole, 1));
     edge.setAttribute("shade", new BufferAttribute(new Float32Array(this.mesh.edgeRole.length), 1));
-    this.place(new Drawn(body, this.bodyMaterial(0)), 0);
-    this.place(new Drawn(body, this.bodyMaterial(1)), 4);
+    const solid = new Drawn(body, this.bodyMaterial(0));
+    solid.name = "solid";
+    this.place(solid, 0);
+    this.ghost = new Drawn(body, this.bodyMaterial(1));
+    this.ghost.visible = false;
+    this.place(this.ghost, 4);
     this.place(new LineSegments(edge, this.edgeMaterial()), 1);
     this.place(new Drawn(this.ribbons.geometry, this.lineMaterial({ hidden: true })), 2);
     this.place(new Drawn(this.ribbons.geometry, this.lineMaterial({ hidden: false })), 3);
@@ -236,7 +256,7 @@ export class View {
       vertexShader: shaders.BODY_VERTEX,
       fragmentShader: shaders.BODY_FRAGMENT,
       uniforms: { ...this.shared, pass: { value: pass } },
-      side: pass === 0 ? DoubleSide : FrontSide,
+      side: FrontSide,
       transparent: pass === 1,
       depthWrite: pass === 0,
       polygonOffset: true,
@@ -249,7 +269,7 @@ export class View {
     return new ShaderMaterial({
       vertexShader: shaders.BODY_VERTEX,
       fragmentShader: shaders.EDGE_FRAGMENT,
-      uniforms: this.shared,
+      uniforms: { ...this.shared, pass: { value: -1 } },
       transparent: true,
       depthWrite: false,
     });
@@ -310,6 +330,7 @@ export class View {
       paintRibbons(ribbons, () => style, this.dashes);
       const thing = new Drawn(ribbons.geometry, this.lineMaterial({ hidden: false, over, widen }));
       thing.name = "chosen";
+      this.fitToCut(thing);
       this.place(thing, 6);
       this.chosen.push(ribbons);
     }

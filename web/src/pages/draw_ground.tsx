@@ -207,24 +207,32 @@ function Handles({ paper, outline, grid, letters, onGrab, onOutline }: HandlesPr
         const [x, y] = [at[0] + out[0] * 25, at[1] + out[1] * 25];
         const turn = Math.abs(out[0]) > 0.5 ? -90 : 0;
         return (
-          <g
-            key={`side ${k}`}
-            class="side"
-            role="button"
-            tabIndex={0}
-            aria-label={say("ground.side", { wall: letters[k] ?? "", length: words })}
-            onPointerDown={onGrab("side", k)}
-            onDblClick={() => onOutline(withCornerIn(outline, k, grid), "")}
-            onKeyDown={sideKey(k)}
-          >
-            <circle class="reach" cx={at[0]} cy={at[1]} r="22" />
-            <circle class="letter" cx={at[0]} cy={at[1]} r="13" />
-            <text class="letter" x={at[0]} y={at[1]} dy="0.36em" text-anchor="middle">
-              {letters[k]}
-            </text>
-            <text class="length" transform={`translate(${x} ${y}) rotate(${turn})`} dy="0.36em" text-anchor="middle">
-              {words}
-            </text>
+          <g key={`side ${k}`}>
+            <g
+              class="side"
+              role="button"
+              tabindex={0}
+              aria-label={say("ground.side", { wall: letters[k] ?? "", length: words })}
+              onPointerDown={onGrab("side", k)}
+              onDblClick={() => onOutline(withCornerIn(outline, k, grid), "")}
+              onKeyDown={sideKey(k)}
+            >
+              <circle class="reach" cx={at[0]} cy={at[1]} r="22" />
+              <circle class="letter" cx={at[0]} cy={at[1]} r="13" />
+            </g>
+            <g aria-hidden="true">
+              <text class="letter" x={at[0]} y={at[1]} dy="0.36em" text-anchor="middle">
+                {letters[k]}
+              </text>
+              <text
+                class="length"
+                transform={`translate(${x} ${y}) rotate(${turn})`}
+                dy="0.36em"
+                text-anchor="middle"
+              >
+                {words}
+              </text>
+            </g>
           </g>
         );
       })}
@@ -235,7 +243,7 @@ function Handles({ paper, outline, grid, letters, onGrab, onOutline }: HandlesPr
             key={`corner ${k}`}
             class="corner"
             role="button"
-            tabIndex={0}
+            tabindex={0}
             aria-label={say("ground.corner", {
               n: k + 1,
               east: showLength(p[0], units.value),

@@ -22,7 +22,11 @@ export function changeSentence(changes: Changes): string {
 
 export function ChangesView({ house, changes }: { house: string; changes: Changes }): JSX.Element {
   const nothing =
-    changes.joints_came.length + changes.joints_went.length + changes.joints_changed.length + changes.order.length === 0;
+    changes.joints_came.length +
+      changes.joints_went.length +
+      changes.joints_changed.length +
+      changes.order.length ===
+    0;
   if (nothing && changes.undone.length === 0) return <p>{say("changes.nothing")}</p>;
   return (
     <>
@@ -98,7 +102,13 @@ function Briefs({ word, house, joints }: BriefProps): JSX.Element | null {
       <ul>
         {joints.slice(0, MOST).map((joint) => (
           <li key={joint.id}>
-            {house === null ? <span class="figure">{joint.id}</span> : <a class="figure" href={addressOf(house, "joint", joint.id)}>{joint.id}</a>}
+            {house === null ? (
+              <span class="figure">{joint.id}</span>
+            ) : (
+              <a class="figure" href={addressOf(house, "joint", joint.id)}>
+                {joint.id}
+              </a>
+            )}
             , {term("kind", joint.kind)}, {showLength(joint.length_m, units.value)}
           </li>
         ))}
@@ -110,12 +120,17 @@ function Briefs({ word, house, joints }: BriefProps): JSX.Element | null {
 
 function changeWords(change: Change): string {
   const name = term("property", change.name.replace(/_m$/, ""));
-  return say("changes.fromTo", { name, before: valueWords(change.name, change.before), after: valueWords(change.name, change.after) });
+  return say("changes.fromTo", {
+    name,
+    before: valueWords(change.name, change.before),
+    after: valueWords(change.name, change.after),
+  });
 }
 
 function valueWords(name: string, value: number | string | null): string {
   if (value === null) return say("changes.none");
-  if (typeof value === "number") return name.endsWith("_m") ? showWidth(value, units.value) : showCount(value);
+  if (typeof value === "number")
+    return name.endsWith("_m") ? showWidth(value, units.value) : showCount(value);
   for (const group of ["face", "stage", "kind"]) {
     if (name.includes(group)) return term(group, value);
   }
@@ -124,7 +139,11 @@ function valueWords(name: string, value: number | string | null): string {
 
 function orderWords(line: Schemas["OrderChangeOut"]): string {
   const amount = (value: number): string =>
-    line.unit === "m" ? showLength(value, units.value) : line.unit === "m3" ? showSealant(value, units.value) : showCount(value);
+    line.unit === "m"
+      ? showLength(value, units.value)
+      : line.unit === "m3"
+        ? showSealant(value, units.value)
+        : showCount(value);
   return say("changes.orderLine", {
     what: line.description,
     before: amount(line.amount_before),

@@ -19,7 +19,9 @@ export function Problems({ problems, onLine }: ProblemsProps): JSX.Element | nul
           <li key={`${problem.subject}${problem.sentence}${problem.line ?? ""}`}>
             <Line line={problem.line ?? null} {...(onLine === undefined ? {} : { onLine })} />
             {problem.sentence}
-            {problem.remedy !== "" && <span class="soft"> {say("problem.todo", { remedy: problem.remedy })}</span>}
+            {problem.remedy !== "" && (
+              <span class="soft"> {say("problem.todo", { remedy: problem.remedy })}</span>
+            )}
           </li>
         ))}
       </ul>
@@ -27,7 +29,13 @@ export function Problems({ problems, onLine }: ProblemsProps): JSX.Element | nul
   );
 }
 
-function Line({ line, onLine }: { line: number | null; onLine?: (line: number) => void }): JSX.Element | null {
+function Line({
+  line,
+  onLine,
+}: {
+  line: number | null;
+  onLine?: (line: number) => void;
+}): JSX.Element | null {
   if (line === null) return null;
   if (onLine === undefined) return <span class="figure">{say("problem.line", { line })} </span>;
   return (

@@ -22,11 +22,21 @@ export function ReasonQuestion(): JSX.Element | null {
           <li key={problem.sentence}>{problem.sentence}.</li>
         ))}
       </ul>
-      <WordsField name={say("reason.name")} value={reason.value} required onValue={(text) => {
-        reason.value = text;
-      }} />
+      <WordsField
+        name={say("reason.name")}
+        value={reason.value}
+        required
+        onValue={(text) => {
+          reason.value = text;
+        }}
+      />
       <div class="row">
-        <button type="button" class="main" disabled={reason.value.trim().length < 3} onClick={() => answer(reason.value.trim())}>
+        <button
+          type="button"
+          class="main"
+          disabled={reason.value.trim().length < 3}
+          onClick={() => answer(reason.value.trim())}
+        >
           {say("reason.go")}
         </button>
         <button type="button" onClick={() => answer(null)}>

@@ -100,18 +100,23 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
           <thead>
             <tr>
               {props.selectable === true && (
-                <th scope="col" class="tick"><label><input
-                    type="checkbox"
-                    aria-label={say("table.chooseAll")}
-                    checked={
-                      rows.length > 0 && rows.every((row) => selection.value.has(props.keyOf(row)))
-                    }
-                    onChange={(event) =>
-                      select(
-                        event.currentTarget.checked ? new Set(rows.map(props.keyOf)) : new Set(),
-                      )
-                    }
-                  /></label></th>
+                <th scope="col" class="tick">
+                  <label>
+                    <input
+                      type="checkbox"
+                      aria-label={say("table.chooseAll")}
+                      checked={
+                        rows.length > 0 &&
+                        rows.every((row) => selection.value.has(props.keyOf(row)))
+                      }
+                      onChange={(event) =>
+                        select(
+                          event.currentTarget.checked ? new Set(rows.map(props.keyOf)) : new Set(),
+                        )
+                      }
+                    />
+                  </label>
+                </th>
               )}
               {props.columns.map((column) => (
                 <Head
@@ -136,12 +141,16 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
                   }
                 >
                   {props.selectable === true && (
-                    <td class="tick"><label><input
-                        type="checkbox"
-                        aria-label={say("table.choose", { id: key })}
-                        checked={selection.value.has(key)}
-                        onChange={() => toggle(key)}
-                      /></label></td>
+                    <td class="tick">
+                      <label>
+                        <input
+                          type="checkbox"
+                          aria-label={say("table.choose", { id: key })}
+                          checked={selection.value.has(key)}
+                          onChange={() => toggle(key)}
+                        />
+                      </label>
+                    </td>
                   )}
                   {props.columns.map((column) => (
                     <td key={column.key} class={column.number ? "number" : column.id ? "id" : ""}>

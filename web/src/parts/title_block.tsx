@@ -32,7 +32,7 @@ export function TitleBlock({ house }: { house: House | null }): JSX.Element {
         <button
           type="button"
           aria-pressed={units.value === "us"}
-          aria-label={say("units.us")}
+          aria-label={`ft-in, ${say("units.us")}`}
           onClick={() => {
             units.value = "us";
           }}
@@ -42,7 +42,7 @@ export function TitleBlock({ house }: { house: House | null }): JSX.Element {
         <button
           type="button"
           aria-pressed={units.value === "metric"}
-          aria-label={say("units.metric")}
+          aria-label={`m, ${say("units.metric")}`}
           onClick={() => {
             units.value = "metric";
           }}
@@ -55,7 +55,7 @@ export function TitleBlock({ house }: { house: House | null }): JSX.Element {
           type="button"
           aria-pressed={language.value === "en"}
           lang="en"
-          aria-label="English"
+          aria-label="EN, English"
           onClick={() => {
             language.value = "en";
           }}
@@ -66,7 +66,7 @@ export function TitleBlock({ house }: { house: House | null }): JSX.Element {
           type="button"
           aria-pressed={language.value === "es"}
           lang="es"
-          aria-label="Español"
+          aria-label="ES, Español"
           onClick={() => {
             language.value = "es";
           }}
@@ -79,13 +79,14 @@ export function TitleBlock({ house }: { house: House | null }): JSX.Element {
 }
 
 function RevisionCell({ house }: { house: House }): JSX.Element {
-  const step = (path: "/api/v1/houses/{house}/undo" | "/api/v1/houses/{house}/redo") => (): void => {
-    change((reason) => post(path, { path: { house: house.id }, body: { base: house.head, reason } })).catch(
-      (error: unknown) => {
+  const step =
+    (path: "/api/v1/houses/{house}/undo" | "/api/v1/houses/{house}/redo") => (): void => {
+      change((reason) =>
+        post(path, { path: { house: house.id }, body: { base: house.head, reason } }),
+      ).catch((error: unknown) => {
         lastFailure.value = error;
-      },
-    );
-  };
+      });
+    };
   return (
     <div class="switch" role="group" aria-label={say("block.revision")}>
       <span class="slim-out">
