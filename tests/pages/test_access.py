@@ -50,7 +50,7 @@ def test_nothing_serious_on_any_page(page: Page, width: int) -> None:
 
 
 def test_nothing_runs_out_of_a_phone(page: Page) -> None:
-    """At 390 pixels no page is wider than the window; what is wider scrolls in a frame of its own."""
+    """At 390 pixels no page is wider than the window; wider things scroll in their own frame."""
     page.set_viewport_size({"width": 390, "height": 844})
     house = open_first_house(page)
     for name in (*PAGES, "new"):
@@ -63,7 +63,7 @@ def test_nothing_runs_out_of_a_phone(page: Page) -> None:
 
 
 def test_targets_are_large_enough_for_a_thumb(page: Page) -> None:
-    """Every button and field that is seen is at least 44 pixels high, or lies in a label that is."""
+    """Every button and field seen is at least 44 pixels high, or lies in a label that is."""
     house = open_first_house(page)
     for name in ("model", "joints", "sides", "house"):
         page.evaluate("to => { location.hash = to }", f"#/h/{house}/{name}")
@@ -72,7 +72,8 @@ def test_targets_are_large_enough_for_a_thumb(page: Page) -> None:
             """() => [...document.querySelectorAll('button, select, input, a.button, nav a')]
               .map(one => one.closest('label') ?? one)
               .filter(one => one.offsetParent !== null && one.type !== 'range')
-              .filter(one => one.getBoundingClientRect().height < 43.5 && !one.classList.contains('hidden-words'))
+              .filter(one => !one.classList.contains('hidden-words'))
+              .filter(one => one.getBoundingClientRect().height < 43.5)
               .map(one => one.outerHTML.slice(0, 120))"""
         )
         assert small == []

@@ -1,4 +1,4 @@
-"""The whole story in a real browser: draw a house, correct a joint, sign, order, save, come back."""
+"""The story in a real browser: draw a house, correct a joint, sign, order, save, come back."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ def test_a_house_is_drawn_with_snapping_and_undone_step_by_step(page: Page) -> N
 
 
 def test_the_whole_story(page: Page, tmp_path: Path) -> None:
-    """From a drawn house to a corrected joint, a signed side, an order on disk, and back by undo."""
+    """From a drawn house to a corrected joint, a signed side, an order kept, and back by undo."""
     draw_house(page)
     page.get_by_label("Joint or node").fill("ridge")
     page.get_by_role("button", name=re.compile("ridge$")).first.click()

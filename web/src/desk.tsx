@@ -6,12 +6,12 @@ import { lazy, Suspense } from "preact/compat";
 import type { Schemas } from "./api/client";
 import { Houses } from "./pages/houses";
 import { changeSentence } from "./parts/changes";
-import { ReasonQuestion } from "./parts/reason";
-import { lastChange, lastFailure } from "./state/reason";
 import { Failure, Waiting } from "./parts/notices";
+import { ReasonQuestion } from "./parts/reason";
 import { Seam } from "./parts/seam";
 import { TitleBlock } from "./parts/title_block";
 import { useRead } from "./state/held";
+import { lastChange, lastFailure } from "./state/reason";
 import { addressOf, route } from "./state/route";
 import { say } from "./state/say";
 import { units } from "./state/ways";
@@ -91,7 +91,13 @@ function Told({ house }: { house: string | null }): JSX.Element | null {
       {change !== null && <span>{changeSentence(change)}</span>}
       <span class="row">
         {change?.after !== null && change?.after !== undefined && (
-          <a class="button" href={addressOf(house, "house", "changes", { before: String(change.before), after: String(change.after) })}>
+          <a
+            class="button"
+            href={addressOf(house, "house", "changes", {
+              before: String(change.before),
+              after: String(change.after),
+            })}
+          >
             {say("changes.see")}
           </a>
         )}

@@ -1,4 +1,4 @@
-"""Write web/tests/lengths.json: lengths as the Python units print and read them, for the pages' tests."""
+"""Write web/tests/lengths.json: lengths as the units print and read them, for the pages."""
 
 from __future__ import annotations
 
@@ -11,9 +11,9 @@ from seamwright.units import format_length, format_width, parse_length
 
 OUT = Path(__file__).resolve().parents[1] / "tests" / "lengths.json"
 WRITTEN = (
-    "24' 6-1/2\"", "8'-7 7/16\"", '103.4375"', "5 ft 3 in", "8' 7-7/16", "7.5 m", "7500 mm",
-    "7,5 m", "7,500 mm", "12 cm", "-3'", "3/4\"", "1 1/0\"", "8' 13\"", "2.5' 3\"", "", "abc",
-    "24′ 6½″", "10 feet", "6 inches", "1.5ft", "0.25 in", "4''", "- 2' 3\"", "9 yd",
+    """24' 6-1/2\"""", """8'-7 7/16\"""", '103.4375"', "5 ft 3 in", "8' 7-7/16", "7.5 m", "7500 mm",
+    "7,5 m", "7,500 mm", "12 cm", "-3'", '3/4"', '1 1/0"', """8' 13\"""", """2.5' 3\"""", "", "abc",
+    "24′ 6½″", "10 feet", "6 inches", "1.5ft", "0.25 in", "4''", """- 2' 3\"""", "9 yd",
 )  # fmt: skip
 
 

@@ -73,7 +73,9 @@ export function Verdict({ source, onVerdict, onLine }: Props): JSX.Element {
         {now !== null && !now.usable && say("verdict.unusable")}
       </p>
       {failure.value !== null && <Failure error={failure.value} />}
-      {now !== null && <Problems problems={now.problems} {...(onLine === undefined ? {} : { onLine })} />}
+      {now !== null && (
+        <Problems problems={now.problems} {...(onLine === undefined ? {} : { onLine })} />
+      )}
       {now !== null && now.notes.length > 0 && (
         <details>
           <summary>{say("verdict.notes", { n: now.notes.length })}</summary>

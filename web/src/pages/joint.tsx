@@ -1,7 +1,7 @@
 /** One joint: its section, the arithmetic of its width, its layers, neighbors, correction and history. */
 
 import type { JSX } from "preact";
-import { urlOf, type Schemas } from "../api/client";
+import { type Schemas, urlOf } from "../api/client";
 import type { HousePage } from "../desk";
 import { Failure, Framed, Gravity, Waiting } from "../parts/notices";
 import { Sheet } from "../parts/sheet";
@@ -21,7 +21,10 @@ type Layer = Schemas["LayerOut"];
 
 export function Page({ house, item }: HousePage): JSX.Element {
   const path = { house: house.id, joint: item ?? "" };
-  const held = useRead("/api/v1/houses/{house}/joints/{joint}", { path, query: { units: units.value } });
+  const held = useRead("/api/v1/houses/{house}/joints/{joint}", {
+    path,
+    query: { units: units.value },
+  });
   const joint = held.value;
   return (
     <Sheet title={say("joint.title", { id: item ?? "" })} house={house.name}>
@@ -32,7 +35,8 @@ export function Page({ house, item }: HousePage): JSX.Element {
           <p>
             <strong>{joint.title}</strong>
             {joint.storey !== null && ` · ${say("joint.storey", { name: joint.storey })}`} ·{" "}
-            <span class="figure">{showLength(joint.length_m, units.value)}</span> · <Framed word={term("state", joint.state)} kind={joint.state === "open" ? "" : "done"} />
+            <span class="figure">{showLength(joint.length_m, units.value)}</span> ·{" "}
+            <Framed word={term("state", joint.state)} kind={joint.state === "open" ? "" : "done"} />
           </p>
           <div class="row">
             <a class="button" href={addressOf(house.id, "model", joint.id)}>
@@ -43,9 +47,22 @@ export function Page({ house, item }: HousePage): JSX.Element {
           <Findings findings={joint.findings} />
           <div class="beside">
             <figure class="drawing-sheet">
-              <img src={urlOf("/api/v1/houses/{house}/joints/{joint}/section", { path, query: { units: units.value } })} alt={say("joint.sectionOf", { id: joint.id, title: joint.title })} />
+              <img
+                src={urlOf("/api/v1/houses/{house}/joints/{joint}/section", {
+                  path,
+                  query: { units: units.value },
+                })}
+                alt={say("joint.sectionOf", { id: joint.id, title: joint.title })}
+              />
               <figcaption>
-                <a href={urlOf("/api/v1/houses/{house}/joints/{joint}/section", { path, query: { units: units.value } })} target="_blank" rel="noreferrer">
+                <a
+                  href={urlOf("/api/v1/houses/{house}/joints/{joint}/section", {
+                    path,
+                    query: { units: units.value },
+                  })}
+                  target="_blank"
+                  rel="noreferrer"
+                >
                   {say("joint.sectionOpen")}
                 </a>
               </figcaption>
@@ -73,7 +90,8 @@ function Findings({ findings }: { findings: Joint["findings"] }): JSX.Element | 
       <ul>
         {findings.map((one) => (
           <li key={one.id}>
-            <Gravity severity={one.severity} /> {one.sentence} <span class="soft">{one.way_out}</span>
+            <Gravity severity={one.severity} /> {one.sentence}{" "}
+            <span class="soft">{one.way_out}</span>
           </li>
         ))}
       </ul>
@@ -90,7 +108,8 @@ function Side({ house, joint }: { house: string; joint: Joint }): JSX.Element {
         <p>{say("joint.noSide")}</p>
       ) : (
         <p>
-          <strong>{term("face", side.face)}</strong> {side.signed ? say("joint.signedBy", { by: side.by }) : <Framed word={say("unsigned")} />}
+          <strong>{term("face", side.face)}</strong>{" "}
+          {side.signed ? say("joint.signedBy", { by: side.by }) : <Framed word={say("unsigned")} />}
           <br />
           <span class="soft">{side.reason}</span>{" "}
           <a href={addressOf(house, "sides", joint.kind)}>{say("joint.toSides")}</a>
@@ -119,10 +138,13 @@ function Facts({ joint }: { joint: Joint }): JSX.Element {
               <dt>{term("face", name)}</dt>
               <dd>
                 <span class="figure">{showLength(face.length_m, units.value)}</span>
-                {face.offset_m !== 0 && `, ${say("joint.step", { step: showWidth(face.offset_m, units.value) })}`};{" "}
-                {term("reach", face.reach)} {face.reach === "never" ? "" : face.hidden_by}
-                {face.timbers.length > 0 && `; ${say("joint.timbers", { ids: face.timbers.join(", ") })}`}
-                {face.crossings.length > 0 && `; ${say("joint.crossings", { ids: face.crossings.join(", ") })}`}
+                {face.offset_m !== 0 &&
+                  `, ${say("joint.step", { step: showWidth(face.offset_m, units.value) })}`}
+                ; {term("reach", face.reach)} {face.reach === "never" ? "" : face.hidden_by}
+                {face.timbers.length > 0 &&
+                  `; ${say("joint.timbers", { ids: face.timbers.join(", ") })}`}
+                {face.crossings.length > 0 &&
+                  `; ${say("joint.crossings", { ids: face.crossings.join(", ") })}`}
               </dd>
             </>
           );
@@ -150,7 +172,12 @@ function Layers({ layers }: { layers: Joint["layers"] }): JSX.Element | null {
         { key: "place", head: say("joint.where"), value: (row) => row.place },
         { key: "amount", head: say("joint.amount"), value: amountOf, number: true },
         { key: "stage", head: say("joints.stage"), value: (row) => term("stage", row.stage) },
-        { key: "source", head: say("joint.source"), value: (row) => row.source, cell: (row) => <span class="soft">{row.source}</span> },
+        {
+          key: "source",
+          head: say("joint.source"),
+          value: (row) => row.source,
+          cell: (row) => <span class="soft">{row.source}</span>,
+        },
       ]}
     />
   );
@@ -159,9 +186,17 @@ function Layers({ layers }: { layers: Joint["layers"] }): JSX.Element | null {
 function amountOf(layer: Layer): string {
   const parts = [
     layer.count === null || layer.count === undefined ? "" : `${layer.count} ×`,
-    layer.diameter_m === null || layer.diameter_m === undefined ? (layer.sort === "bead" ? say("joint.noSize") : "") : `⌀ ${showWidth(layer.diameter_m, units.value)}`,
-    layer.length_m === null || layer.length_m === undefined ? "" : showLength(layer.length_m, units.value),
-    layer.volume_m3 === null || layer.volume_m3 === undefined ? "" : showSealant(layer.volume_m3, units.value),
+    layer.diameter_m === null || layer.diameter_m === undefined
+      ? layer.sort === "bead"
+        ? say("joint.noSize")
+        : ""
+      : `⌀ ${showWidth(layer.diameter_m, units.value)}`,
+    layer.length_m === null || layer.length_m === undefined
+      ? ""
+      : showLength(layer.length_m, units.value),
+    layer.volume_m3 === null || layer.volume_m3 === undefined
+      ? ""
+      : showSealant(layer.volume_m3, units.value),
   ];
   return parts.filter((part) => part !== "").join(" ");
 }
@@ -203,7 +238,8 @@ function History({ joint }: { joint: Joint }): JSX.Element {
       <ul>
         {joint.history.map((one) => (
           <li key={`${one.when} ${one.what}`}>
-            <span class="figure">{showMoment(one.when, language.value)}</span> · {term("done", one.what)}
+            <span class="figure">{showMoment(one.when, language.value)}</span> ·{" "}
+            {term("done", one.what)}
             {one.person !== "" && `, ${one.person}`}
             {one.note !== "" && `: ${one.note}`}
           </li>

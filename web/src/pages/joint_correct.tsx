@@ -3,12 +3,12 @@
 import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
 import { put, remove, type Schemas } from "../api/client";
+import inks from "../engine/inks.json";
 import { Check, ChoiceField, LengthField, WordsField } from "../parts/fields";
 import { Failure } from "../parts/notices";
 import { change } from "../state/reason";
 import { say, term } from "../state/say";
 import { person, units } from "../state/ways";
-import inks from "../engine/inks.json";
 
 type Given = Omit<Schemas["OverrideIn"], "base" | "author" | "change_reason">;
 
@@ -60,9 +60,12 @@ export function Correction({ house, joint }: Props): JSX.Element {
       <h2>{say("correct.title")}</h2>
       {old !== null && <p>{say("correct.stands", { reason: old.reason })}</p>}
       {!open.value ? (
-        <button type="button" onClick={() => {
-          open.value = true;
-        }}>
+        <button
+          type="button"
+          onClick={() => {
+            open.value = true;
+          }}
+        >
           {say("correct.open")}
         </button>
       ) : (
@@ -71,25 +74,59 @@ export function Correction({ house, joint }: Props): JSX.Element {
             <ChoiceField
               name={say("correct.kind")}
               value={given.value.kind ?? ""}
-              choices={[["", say("correct.asFound", { what: term("kind", joint.kind) })], ...Object.keys(inks).map((kind) => [kind, term("kind", kind)] as [string, string])]}
-              onValue={(kind) => set({ kind: kind === "" ? null : (kind as NonNullable<Given["kind"]>) })}
+              choices={[
+                ["", say("correct.asFound", { what: term("kind", joint.kind) })],
+                ...Object.keys(inks).map((kind) => [kind, term("kind", kind)] as [string, string]),
+              ]}
+              onValue={(kind) =>
+                set({ kind: kind === "" ? null : (kind as NonNullable<Given["kind"]>) })
+              }
             />
             <ChoiceField
               name={say("correct.face")}
               value={given.value.face ?? ""}
-              choices={[["", say("correct.asPlanned")], ...(["inner", "outer", "both"] as const).map((face) => [face, term("face", face)] as [string, string])]}
-              onValue={(face) => set({ face: face === "" ? null : (face as NonNullable<Given["face"]>) })}
+              choices={[
+                ["", say("correct.asPlanned")],
+                ...(["inner", "outer", "both"] as const).map(
+                  (face) => [face, term("face", face)] as [string, string],
+                ),
+              ]}
+              onValue={(face) =>
+                set({ face: face === "" ? null : (face as NonNullable<Given["face"]>) })
+              }
             />
-            <LengthField small optional name={say("correct.span")} value={given.value.span_m ?? null} onValue={(m) => set({ span_m: m })} />
-            <LengthField small optional name={say("correct.width")} value={given.value.strip_width_m ?? null} onValue={(m) => set({ strip_width_m: m })} />
+            <LengthField
+              small
+              optional
+              name={say("correct.span")}
+              value={given.value.span_m ?? null}
+              onValue={(m) => set({ span_m: m })}
+            />
+            <LengthField
+              small
+              optional
+              name={say("correct.width")}
+              value={given.value.strip_width_m ?? null}
+              onValue={(m) => set({ strip_width_m: m })}
+            />
           </div>
           <Check checked={given.value.ignore ?? false} onChange={(ignore) => set({ ignore })}>
             {say("correct.ignore")}
           </Check>
-          <WordsField name={say("correct.reason")} required value={given.value.reason} onValue={(reason) => set({ reason })} />
+          <WordsField
+            name={say("correct.reason")}
+            required
+            value={given.value.reason}
+            onValue={(reason) => set({ reason })}
+          />
           {failure.value !== null && <Failure error={failure.value} />}
           <div class="row">
-            <button type="button" class="main" disabled={given.value.reason.trim().length < 3} onClick={keep}>
+            <button
+              type="button"
+              class="main"
+              disabled={given.value.reason.trim().length < 3}
+              onClick={keep}
+            >
               {say("correct.keep")}
             </button>
             {old !== null && (

@@ -25,16 +25,26 @@ export function RecordMany({ house, joints }: Props): JSX.Element {
   return (
     <>
       {WHAT.map((what) => (
-        <button type="button" key={what} disabled={joints.length === 0} onClick={() => {
-          asked.value = what;
-        }}>
+        <button
+          type="button"
+          key={what}
+          disabled={joints.length === 0}
+          onClick={() => {
+            asked.value = what;
+          }}
+        >
           {say("record.mark", { what: term("done", what) })}
         </button>
       ))}
       {asked.value !== null && (
-        <Ask house={house} joints={joints} what={asked.value} onClose={() => {
-          asked.value = null;
-        }} />
+        <Ask
+          house={house}
+          joints={joints}
+          what={asked.value}
+          onClose={() => {
+            asked.value = null;
+          }}
+        />
       )}
     </>
   );
@@ -57,7 +67,14 @@ function Ask({ house, joints, what, onClose }: AskProps): JSX.Element {
     try {
       for (const joint of joints.slice(done.value)) {
         const key = crypto.randomUUID();
-        const body = { key, joint, what, person: person.value.trim(), note: note.value, done_at: day.value };
+        const body = {
+          key,
+          joint,
+          what,
+          person: person.value.trim(),
+          note: note.value,
+          done_at: day.value,
+        };
         await post("/api/v1/houses/{house}/records", { path: { house }, body });
         done.value += 1;
       }
@@ -70,20 +87,44 @@ function Ask({ house, joints, what, onClose }: AskProps): JSX.Element {
     }
   };
   return (
-    <Dialog title={say("record.title", { what: term("done", what), n: joints.length })} onClose={onClose}>
-      <WordsField name={say("record.by")} value={person.value} required onValue={(text) => {
-        person.value = text;
-      }} />
-      <WordsField name={say("record.day")} type="date" value={day.value} onValue={(text) => {
-        day.value = text;
-      }} />
-      <WordsField name={say("record.note")} value={note.value} onValue={(text) => {
-        note.value = text;
-      }} />
+    <Dialog
+      title={say("record.title", { what: term("done", what), n: joints.length })}
+      onClose={onClose}
+    >
+      <WordsField
+        name={say("record.by")}
+        value={person.value}
+        required
+        onValue={(text) => {
+          person.value = text;
+        }}
+      />
+      <WordsField
+        name={say("record.day")}
+        type="date"
+        value={day.value}
+        onValue={(text) => {
+          day.value = text;
+        }}
+      />
+      <WordsField
+        name={say("record.note")}
+        value={note.value}
+        onValue={(text) => {
+          note.value = text;
+        }}
+      />
       {failure.value !== null && <Failure error={failure.value} />}
-      {busy.value && <progress value={done.value} max={joints.length} aria-label={say("record.progress")} />}
+      {busy.value && (
+        <progress value={done.value} max={joints.length} aria-label={say("record.progress")} />
+      )}
       <div class="row">
-        <button type="button" class="main" disabled={busy.value || person.value.trim() === ""} onClick={send}>
+        <button
+          type="button"
+          class="main"
+          disabled={busy.value || person.value.trim() === ""}
+          onClick={send}
+        >
           {say("record.go")}
         </button>
         <button type="button" onClick={onClose}>

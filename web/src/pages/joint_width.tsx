@@ -29,7 +29,8 @@ function Sum({ strip }: { strip: Strip }): JSX.Element {
   return (
     <table class="sum">
       <caption>
-        {term("face", strip.face)}: {showLength(strip.length_m, units.value)}, {term("stage", strip.stage)}
+        {term("face", strip.face)}: {showLength(strip.length_m, units.value)},{" "}
+        {term("stage", strip.stage)}
         {!strip.primary && ` · ${say("width.second")}`}
         {strip.fold && ` · ${say("width.fold")}`}
         {strip.wings_open && ` · ${say("width.wings")}`}
@@ -50,9 +51,15 @@ function Sum({ strip }: { strip: Strip }): JSX.Element {
         </tr>
         <tr>
           <th scope="row">
-            {strip.stock === null ? <Framed word={say("width.noStock")} kind="stop" /> : say("width.stock", { name: strip.stock })}
+            {strip.stock === null ? (
+              <Framed word={say("width.noStock")} kind="stop" />
+            ) : (
+              say("width.stock", { name: strip.stock })
+            )}
           </th>
-          <td class="number">{strip.width_m === null ? "–" : `${enough ? "≥" : "<"} ${width(strip.width_m)}`}</td>
+          <td class="number">
+            {strip.width_m === null ? "–" : `${enough ? "≥" : "<"} ${width(strip.width_m)}`}
+          </td>
         </tr>
         <tr>
           <th scope="row">{say("width.lap")}</th>

@@ -26,7 +26,13 @@ export function Page({ house, choices }: HousePage): JSX.Element {
       {table.value === null && table.error === null && <Waiting />}
       {table.value !== null && (
         <>
-          <p>{say("joints.lead", { n: table.value.joints.length, nodes: table.value.nodes.length, length: showLength(house.counted.joint_length_m, units.value) })}</p>
+          <p>
+            {say("joints.lead", {
+              n: table.value.joints.length,
+              nodes: table.value.nodes.length,
+              length: showLength(house.counted.joint_length_m, units.value),
+            })}
+          </p>
           <Table
             title={say("joints.table")}
             rows={table.value.joints}
@@ -63,7 +69,12 @@ function jointColumns(house: string): Shown<Row>[] {
       value: (row) => row.id,
       cell: (row) => <a href={addressOf(house, "joint", row.id)}>{row.id}</a>,
     },
-    { key: "kind", head: say("joints.kind"), exported: "kind", value: (row) => term("kind", row.kind) },
+    {
+      key: "kind",
+      head: say("joints.kind"),
+      exported: "kind",
+      value: (row) => term("kind", row.kind),
+    },
     { key: "storey", head: say("joints.storey"), exported: "storey", value: (row) => row.storey },
     {
       key: "length",
@@ -77,17 +88,37 @@ function jointColumns(house: string): Shown<Row>[] {
       key: "face",
       head: say("joints.face"),
       exported: "face",
-      value: (row) => (row.face === "" ? null : `${term("face", row.face)}${row.signed ? "" : ` ${say("unsigned")}`}`),
+      value: (row) =>
+        row.face === ""
+          ? null
+          : `${term("face", row.face)}${row.signed ? "" : ` ${say("unsigned")}`}`,
       cell: (row) =>
-        row.face === "" ? "–" : (
+        row.face === "" ? (
+          "–"
+        ) : (
           <>
             {term("face", row.face)} {!row.signed && <Framed word={say("unsigned")} />}
           </>
         ),
     },
-    { key: "strips", head: say("joints.strips"), exported: "strips", value: (row) => row.strips.join(", ") || null },
-    { key: "stage", head: say("joints.stage"), exported: "stage", value: (row) => term("stage", row.stage) },
-    { key: "state", head: say("joints.state"), exported: "state", value: (row) => term("state", row.state) },
+    {
+      key: "strips",
+      head: say("joints.strips"),
+      exported: "strips",
+      value: (row) => row.strips.join(", ") || null,
+    },
+    {
+      key: "stage",
+      head: say("joints.stage"),
+      exported: "stage",
+      value: (row) => term("stage", row.stage),
+    },
+    {
+      key: "state",
+      head: say("joints.state"),
+      exported: "state",
+      value: (row) => term("state", row.state),
+    },
     {
       key: "look",
       head: say("joints.look"),
@@ -114,8 +145,19 @@ function nodeColumns(house: string): Shown<Node>[] {
       value: (row) => row.id,
       cell: (row) => <a href={addressOf(house, "node", row.id)}>{row.id}</a>,
     },
-    { key: "kind", head: say("joints.meets"), exported: "kinds", value: (row) => kindsOf(row.kind) },
-    { key: "n", head: say("joints.count"), exported: "joints", number: true, value: (row) => row.joints.length },
+    {
+      key: "kind",
+      head: say("joints.meets"),
+      exported: "kinds",
+      value: (row) => kindsOf(row.kind),
+    },
+    {
+      key: "n",
+      head: say("joints.count"),
+      exported: "joints",
+      number: true,
+      value: (row) => row.joints.length,
+    },
     {
       key: "height",
       head: say("joints.height"),
@@ -129,5 +171,8 @@ function nodeColumns(house: string): Shown<Node>[] {
 
 /** The kinds that meet at a node, in words. */
 export function kindsOf(kind: string): string {
-  return kind.split("+").map((part) => term("kind", part)).join(" + ");
+  return kind
+    .split("+")
+    .map((part) => term("kind", part))
+    .join(" + ");
 }

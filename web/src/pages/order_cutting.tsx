@@ -27,10 +27,33 @@ export function Cutting({ house, order }: { house: string; order: Order }): JSX.
         file="pieces"
         selectable
         columns={[
-          { key: "id", head: say("cutting.piece"), exported: "piece", id: true, value: (piece) => piece.id },
-          { key: "stock", head: say("cutting.stock"), exported: "stock", value: (piece) => piece.stock },
-          { key: "length", head: say("joints.length"), exported: "length_m", number: true, value: (piece) => piece.length_m, cell: (piece) => showLength(piece.length_m, units.value) },
-          { key: "purpose", head: say("cutting.purpose"), exported: "purpose", value: (piece) => term("piece", piece.purpose) },
+          {
+            key: "id",
+            head: say("cutting.piece"),
+            exported: "piece",
+            id: true,
+            value: (piece) => piece.id,
+          },
+          {
+            key: "stock",
+            head: say("cutting.stock"),
+            exported: "stock",
+            value: (piece) => piece.stock,
+          },
+          {
+            key: "length",
+            head: say("joints.length"),
+            exported: "length_m",
+            number: true,
+            value: (piece) => piece.length_m,
+            cell: (piece) => showLength(piece.length_m, units.value),
+          },
+          {
+            key: "purpose",
+            head: say("cutting.purpose"),
+            exported: "purpose",
+            value: (piece) => term("piece", piece.purpose),
+          },
           {
             key: "for",
             head: say("order.for"),
@@ -40,7 +63,10 @@ export function Cutting({ house, order }: { house: string; order: Order }): JSX.
               piece.refs.map((ref, k) => (
                 <>
                   {k > 0 && ", "}
-                  <a class="figure" href={addressOf(house, ref.startsWith("N-") ? "node" : "joint", ref)}>
+                  <a
+                    class="figure"
+                    href={addressOf(house, ref.startsWith("N-") ? "node" : "joint", ref)}
+                  >
                     {ref}
                   </a>
                 </>
@@ -55,11 +81,22 @@ export function Cutting({ house, order }: { house: string; order: Order }): JSX.
 const WIDE = 1000;
 const BAR = 30;
 
-function Stock({ cutting, lengths }: { cutting: Cutting; lengths: ReadonlyMap<string, number> }): JSX.Element {
+function Stock({
+  cutting,
+  lengths,
+}: {
+  cutting: Cutting;
+  lengths: ReadonlyMap<string, number>;
+}): JSX.Element {
   return (
     <section>
       <h3>
-        {cutting.stock}: {say(cutting.optimal ? "cutting.proven" : "cutting.bound", { rolls: cutting.rolls, bound: cutting.bound_rolls, length: showLength(cutting.roll_length_m, units.value) })}
+        {cutting.stock}:{" "}
+        {say(cutting.optimal ? "cutting.proven" : "cutting.bound", {
+          rolls: cutting.rolls,
+          bound: cutting.bound_rolls,
+          length: showLength(cutting.roll_length_m, units.value),
+        })}
       </h3>
       <ol class="rolls">
         {cutting.cuts.map((cut) => {
@@ -68,16 +105,37 @@ function Stock({ cutting, lengths }: { cutting: Cutting; lengths: ReadonlyMap<st
             const length = lengths.get(piece) ?? 0;
             const start = at;
             at += length;
-            return { piece, start: (start / cutting.roll_length_m) * WIDE, wide: (length / cutting.roll_length_m) * WIDE, length };
+            return {
+              piece,
+              start: (start / cutting.roll_length_m) * WIDE,
+              wide: (length / cutting.roll_length_m) * WIDE,
+              length,
+            };
           });
-          const words = parts.map((part) => `${part.piece} ${showLength(part.length, units.value)}`).join("; ");
+          const words = parts
+            .map((part) => `${part.piece} ${showLength(part.length, units.value)}`)
+            .join("; ");
           return (
             <li key={cut.roll}>
-              <span class="figure">{say("cutting.roll", { n: cut.roll, left: showLength(cut.left_m, units.value) })}</span>
-              <svg viewBox={`0 0 ${WIDE} ${BAR}`} preserveAspectRatio="none" role="img" aria-label={words}>
+              <span class="figure">
+                {say("cutting.roll", { n: cut.roll, left: showLength(cut.left_m, units.value) })}
+              </span>
+              <svg
+                viewBox={`0 0 ${WIDE} ${BAR}`}
+                preserveAspectRatio="none"
+                role="img"
+                aria-label={words}
+              >
                 <rect class="roll" x="0" y="1" width={WIDE} height={BAR - 2} />
                 {parts.map((part) => (
-                  <rect key={part.piece} class="piece" x={part.start} y="1" width={part.wide} height={BAR - 2}>
+                  <rect
+                    key={part.piece}
+                    class="piece"
+                    x={part.start}
+                    y="1"
+                    width={part.wide}
+                    height={BAR - 2}
+                  >
                     <title>{`${part.piece} · ${showLength(part.length, units.value)}`}</title>
                   </rect>
                 ))}

@@ -22,9 +22,13 @@ export function Page({ house }: HousePage): JSX.Element {
   const failure = useSignal<unknown>(null);
   const path = { house: house.id };
   useEffect(() => {
-    Promise.all([read("/api/v1/houses/{house}/plan", { path }), read("/api/v1/houses/{house}/draft", { path })]).then(
+    Promise.all([
+      read("/api/v1/houses/{house}/plan", { path }),
+      read("/api/v1/houses/{house}/draft", { path }),
+    ]).then(
       ([plan, draft]) => {
-        const text = draft.source?.kind === "yaml" && draft.base === house.head ? draft.source.text : null;
+        const text =
+          draft.source?.kind === "yaml" && draft.base === house.head ? draft.source.text : null;
         start.value = { text: plan.text, draft: text };
       },
       (error: unknown) => {
@@ -36,7 +40,9 @@ export function Page({ house }: HousePage): JSX.Element {
     <Sheet title={say("plan.title")} house={house.name}>
       {failure.value !== null && <Failure error={failure.value} />}
       {start.value === null && failure.value === null && <Waiting />}
-      {start.value !== null && <Editor key={house.head} house={house} kept={start.value.text} draft={start.value.draft} />}
+      {start.value !== null && (
+        <Editor key={house.head} house={house} kept={start.value.text} draft={start.value.draft} />
+      )}
     </Sheet>
   );
 }
@@ -63,7 +69,13 @@ function Editor({ house, kept, draft }: Props): JSX.Element {
   const keep = (): void => {
     failure.value = null;
     const body = { base: house.head, source, author: person.value, note: note.value };
-    change((reason) => post("/api/v1/houses/{house}/revisions", { path, query: { units: units.value }, body: { ...body, reason } }))
+    change((reason) =>
+      post("/api/v1/houses/{house}/revisions", {
+        path,
+        query: { units: units.value },
+        body: { ...body, reason },
+      }),
+    )
       .then(async (done) => {
         if (!done) return;
         await remove("/api/v1/houses/{house}/draft", { path }).catch(() => undefined);
@@ -94,21 +106,40 @@ function Editor({ house, kept, draft }: Props): JSX.Element {
           />
         </div>
         <div>
-          <Verdict source={source} onVerdict={(answer) => {
-            usable.value = answer?.usable === true;
-          }} onLine={(line) => toLine(area.current, line)} />
-          <WordsField name={say("draw.by")} value={person.value} onValue={(name) => {
-            person.value = name;
-          }} />
-          <WordsField name={say("redraw.note")} value={note.value} onValue={(words) => {
-            note.value = words;
-          }} />
+          <Verdict
+            source={source}
+            onVerdict={(answer) => {
+              usable.value = answer?.usable === true;
+            }}
+            onLine={(line) => toLine(area.current, line)}
+          />
+          <WordsField
+            name={say("draw.by")}
+            value={person.value}
+            onValue={(name) => {
+              person.value = name;
+            }}
+          />
+          <WordsField
+            name={say("redraw.note")}
+            value={note.value}
+            onValue={(words) => {
+              note.value = words;
+            }}
+          />
           {failure.value !== null && <Failure error={failure.value} />}
-          <button type="button" class="main" disabled={!usable.value || text.value === kept} onClick={keep}>
+          <button
+            type="button"
+            class="main"
+            disabled={!usable.value || text.value === kept}
+            onClick={keep}
+          >
             {say("redraw.keep", { n: house.head + 1 })}
           </button>
           <p class="soft" role="status">
-            {saved.value === null ? say("redraw.auto") : say("redraw.saved", { when: showMoment(saved.value, language.value) })}
+            {saved.value === null
+              ? say("redraw.auto")
+              : say("redraw.saved", { when: showMoment(saved.value, language.value) })}
           </p>
           <p>
             <a href={addressOf(house.id, "house")}>{say("compare.back")}</a>

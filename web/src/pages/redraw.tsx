@@ -2,6 +2,7 @@
 
 import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
+import { useEffect } from "preact/hooks";
 import { post, read, remove, type Schemas } from "../api/client";
 import type { HousePage } from "../desk";
 import type { HouseForm } from "../draft/form";
@@ -16,7 +17,6 @@ import { addressOf, goTo } from "../state/route";
 import { say } from "../state/say";
 import { language, person, units } from "../state/ways";
 import { showMoment } from "../units/moment";
-import { useEffect } from "preact/hooks";
 import { Drawing } from "./draw";
 
 export function Page({ house }: HousePage): JSX.Element {
@@ -24,9 +24,13 @@ export function Page({ house }: HousePage): JSX.Element {
   const failure = useSignal<unknown>(null);
   const path = { house: house.id };
   useEffect(() => {
-    Promise.all([read("/api/v1/houses/{house}/plan", { path }), read("/api/v1/houses/{house}/draft", { path })]).then(
+    Promise.all([
+      read("/api/v1/houses/{house}/plan", { path }),
+      read("/api/v1/houses/{house}/draft", { path }),
+    ]).then(
       ([plan, draft]) => {
-        const drafted = draft.source?.kind === "form" && draft.base === house.head ? draft.source.form : null;
+        const drafted =
+          draft.source?.kind === "form" && draft.base === house.head ? draft.source.form : null;
         start.value = { form: drafted ?? plan.form, drafted: drafted !== null };
       },
       (error: unknown) => {
@@ -39,7 +43,14 @@ export function Page({ house }: HousePage): JSX.Element {
       {failure.value !== null && <Failure error={failure.value} />}
       {start.value === null && failure.value === null && <Waiting />}
       {start.value?.form === null && <Notice>{say("redraw.noForm")}</Notice>}
-      {start.value?.form && <Redraw key={house.head} house={house} first={start.value.form} drafted={start.value.drafted} />}
+      {start.value?.form && (
+        <Redraw
+          key={house.head}
+          house={house}
+          first={start.value.form}
+          drafted={start.value.drafted}
+        />
+      )}
     </Sheet>
   );
 }
@@ -65,7 +76,13 @@ function Redraw({ house, first, drafted }: Props): JSX.Element {
   const keep = (): void => {
     failure.value = null;
     const body = { base: house.head, source, author: person.value, note: note.value };
-    change((reason) => post("/api/v1/houses/{house}/revisions", { path, query: { units: units.value }, body: { ...body, reason } }))
+    change((reason) =>
+      post("/api/v1/houses/{house}/revisions", {
+        path,
+        query: { units: units.value },
+        body: { ...body, reason },
+      }),
+    )
       .then(async (done) => {
         if (!done) return;
         await remove("/api/v1/houses/{house}/draft", { path }).catch(() => undefined);
@@ -90,19 +107,35 @@ function Redraw({ house, first, drafted }: Props): JSX.Element {
   return (
     <>
       {drafted && <Notice>{say("redraw.drafted")}</Notice>}
-      <Drawing history={history} onVerdict={(answer) => {
-        verdict.value = answer;
-      }}>
+      <Drawing
+        history={history}
+        onVerdict={(answer) => {
+          verdict.value = answer;
+        }}
+      >
         <div class="part">
-          <WordsField name={say("draw.by")} value={person.value} onValue={(name) => {
-            person.value = name;
-          }} />
-          <WordsField name={say("redraw.note")} value={note.value} onValue={(text) => {
-            note.value = text;
-          }} />
+          <WordsField
+            name={say("draw.by")}
+            value={person.value}
+            onValue={(name) => {
+              person.value = name;
+            }}
+          />
+          <WordsField
+            name={say("redraw.note")}
+            value={note.value}
+            onValue={(text) => {
+              note.value = text;
+            }}
+          />
           {failure.value !== null && <Failure error={failure.value} />}
           <div class="row">
-            <button type="button" class="main" disabled={verdict.value?.usable !== true} onClick={keep}>
+            <button
+              type="button"
+              class="main"
+              disabled={verdict.value?.usable !== true}
+              onClick={keep}
+            >
               {say("redraw.keep", { n: house.head + 1 })}
             </button>
             <button type="button" onClick={forget}>
@@ -110,7 +143,9 @@ function Redraw({ house, first, drafted }: Props): JSX.Element {
             </button>
           </div>
           <p class="soft" role="status">
-            {saved.value === null ? say("redraw.auto") : say("redraw.saved", { when: showMoment(saved.value, language.value) })}
+            {saved.value === null
+              ? say("redraw.auto")
+              : say("redraw.saved", { when: showMoment(saved.value, language.value) })}
           </p>
         </div>
       </Drawing>

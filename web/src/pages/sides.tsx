@@ -34,12 +34,22 @@ export function Page({ house, item }: HousePage): JSX.Element {
           <p>{say("sides.lead")}</p>
           <Notice>
             <p>
-              {answer.climate_zone === "" ? say("sides.noZone") : say("sides.zone", { zone: answer.climate_zone, edition: answer.zone_edition })} {answer.disagreement}.
+              {answer.climate_zone === ""
+                ? say("sides.noZone")
+                : say("sides.zone", {
+                    zone: answer.climate_zone,
+                    edition: answer.zone_edition,
+                  })}{" "}
+              {answer.disagreement}.
             </p>
             <p class="soft">{answer.source}</p>
           </Notice>
           {answer.groups.some((group) => group.unsigned > 0) && (
-            <SignForm house={house} group={null} kinds={answer.groups.filter((group) => !group.locked).map((group) => group.kind)} />
+            <SignForm
+              house={house}
+              group={null}
+              kinds={answer.groups.filter((group) => !group.locked).map((group) => group.kind)}
+            />
           )}
           {answer.groups.map((group) => (
             <GroupSheet key={group.kind} house={house} group={group} />
@@ -55,18 +65,32 @@ function GroupSheet({ house, group }: { house: Schemas["HouseOut"]; group: Group
   return (
     <section id={`side-${group.kind}`} class="side-group">
       <h2>
-        {term("kind", group.kind)} {group.unsigned > 0 ? <Framed word={say("unsigned")} /> : <Framed word={say("sides.signed")} kind="done" />}
+        {term("kind", group.kind)}{" "}
+        {group.unsigned > 0 ? (
+          <Framed word={say("unsigned")} />
+        ) : (
+          <Framed word={say("sides.signed")} kind="done" />
+        )}
       </h2>
       <p>
         <a href={addressOf(house.id, "joints", null, { only: term("kind", group.kind) })}>
-          {say("sides.joints", { n: group.joints.length, length: showLength(group.length_m, units.value) })}
+          {say("sides.joints", {
+            n: group.joints.length,
+            length: showLength(group.length_m, units.value),
+          })}
         </a>
         {". "}
-        {say("sides.proposed", { faces: Object.entries(group.proposed).map(([face, n]) => `${term("face", face)} (${n})`).join(", ") })}
+        {say("sides.proposed", {
+          faces: Object.entries(group.proposed)
+            .map(([face, n]) => `${term("face", face)} (${n})`)
+            .join(", "),
+        })}
       </p>
       {group.signed.map((one) => (
         <p key={`${one.face} ${one.by}`}>
-          <strong>{say("sides.signedFor", { face: term("face", one.face), n: one.joints, by: one.by })}</strong>
+          <strong>
+            {say("sides.signedFor", { face: term("face", one.face), n: one.joints, by: one.by })}
+          </strong>
         </p>
       ))}
       <details>
@@ -104,10 +128,16 @@ const listed = (counts: Readonly<Record<string, number>>, group: string): string
     .join(", ") || "–";
 
 const EVIDENCE = [
-  ["sides.reachable", (face: Evidence) => say("sides.ofJoints", { n: face.reachable, all: face.joints_with_line })],
+  [
+    "sides.reachable",
+    (face: Evidence) => say("sides.ofJoints", { n: face.reachable, all: face.joints_with_line }),
+  ],
   ["sides.before", (face: Evidence) => String(face.before_panels_only)],
   ["sides.never", (face: Evidence) => String(face.never)],
-  ["sides.strips", (face: Evidence) => `${face.strips} · ${showLength(face.strip_length_m, units.value)}`],
+  [
+    "sides.strips",
+    (face: Evidence) => `${face.strips} · ${showLength(face.strip_length_m, units.value)}`,
+  ],
   ["sides.noStock", (face: Evidence) => String(face.without_stock)],
   ["sides.stages", (face: Evidence) => listed(face.stages, "stage")],
   ["sides.hidden", (face: Evidence) => listed(face.hidden_by, "hides")],
@@ -122,12 +152,46 @@ function Book({ signatures }: { signatures: readonly Schemas["SignatureOut"][] }
       keyOf={(row) => String(row.id)}
       file="signatures"
       columns={[
-        { key: "date", head: say("sides.date"), exported: "date", value: (row) => row.date, cell: (row) => showDay(row.date, language.value) },
-        { key: "action", head: say("sides.action"), exported: "action", value: (row) => term("signature", row.action) },
-        { key: "face", head: say("sides.face"), exported: "face", value: (row) => term("face", row.face) },
-        { key: "for", head: say("sides.for"), exported: "for", value: (row) => [...row.kinds.map((kind) => term("kind", kind)), ...row.joints].join(", ") || say("sides.whole") },
-        { key: "by", head: say("sides.by"), exported: "by", value: (row) => `${row.signed_by}, ${row.role}` },
-        { key: "reason", head: say("sides.reason"), exported: "reason", value: (row) => [row.reason, ...row.undone].filter((part) => part !== "").join("; ") || row.note },
+        {
+          key: "date",
+          head: say("sides.date"),
+          exported: "date",
+          value: (row) => row.date,
+          cell: (row) => showDay(row.date, language.value),
+        },
+        {
+          key: "action",
+          head: say("sides.action"),
+          exported: "action",
+          value: (row) => term("signature", row.action),
+        },
+        {
+          key: "face",
+          head: say("sides.face"),
+          exported: "face",
+          value: (row) => term("face", row.face),
+        },
+        {
+          key: "for",
+          head: say("sides.for"),
+          exported: "for",
+          value: (row) =>
+            [...row.kinds.map((kind) => term("kind", kind)), ...row.joints].join(", ") ||
+            say("sides.whole"),
+        },
+        {
+          key: "by",
+          head: say("sides.by"),
+          exported: "by",
+          value: (row) => `${row.signed_by}, ${row.role}`,
+        },
+        {
+          key: "reason",
+          head: say("sides.reason"),
+          exported: "reason",
+          value: (row) =>
+            [row.reason, ...row.undone].filter((part) => part !== "").join("; ") || row.note,
+        },
       ]}
     />
   );

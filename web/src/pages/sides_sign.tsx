@@ -26,22 +26,36 @@ export function SignForm({ house, group, kinds }: Props): JSX.Element {
   const close = (): void => {
     asked.value = null;
   };
-  const what = group === null ? say("sign.all") : group.locked ? say("sign.other") : say("sign.one", { kind: term("kind", group.kind) });
+  const what =
+    group === null
+      ? say("sign.all")
+      : group.locked
+        ? say("sign.other")
+        : say("sign.one", { kind: term("kind", group.kind) });
   return (
     <div class="row">
-      <button type="button" class={group?.locked === true ? "" : "main"} onClick={() => {
-        asked.value = "sign";
-      }}>
+      <button
+        type="button"
+        class={group?.locked === true ? "" : "main"}
+        onClick={() => {
+          asked.value = "sign";
+        }}
+      >
         {what}
       </button>
       {group !== null && group.signed.length > 0 && (
-        <button type="button" onClick={() => {
-          asked.value = "withdraw";
-        }}>
+        <button
+          type="button"
+          onClick={() => {
+            asked.value = "withdraw";
+          }}
+        >
           {say("sign.withdraw")}
         </button>
       )}
-      {asked.value === "sign" && <Sign house={house} kinds={kinds} first={proposedFace(group)} onClose={close} />}
+      {asked.value === "sign" && (
+        <Sign house={house} kinds={kinds} first={proposedFace(group)} onClose={close} />
+      )}
       {asked.value === "withdraw" && <Withdraw house={house} kinds={kinds} onClose={close} />}
     </div>
   );
@@ -83,7 +97,10 @@ function Sign({ house, kinds, first, onClose }: AskProps & { readonly first: Fac
     busy.value = true;
     failure.value = null;
     try {
-      preview.value = await post("/api/v1/houses/{house}/decisions/preview", { path, body: body("") });
+      preview.value = await post("/api/v1/houses/{house}/decisions/preview", {
+        path,
+        body: body(""),
+      });
     } catch (error) {
       failure.value = error;
     } finally {
@@ -92,7 +109,13 @@ function Sign({ house, kinds, first, onClose }: AskProps & { readonly first: Fac
   };
   const sign = (): void => {
     failure.value = null;
-    change((reason) => post("/api/v1/houses/{house}/decisions", { path, query: { units: units.value }, body: body(reason) })).then(
+    change((reason) =>
+      post("/api/v1/houses/{house}/decisions", {
+        path,
+        query: { units: units.value },
+        body: body(reason),
+      }),
+    ).then(
       (done) => done && onClose(),
       (error: unknown) => {
         failure.value = error;
@@ -100,28 +123,53 @@ function Sign({ house, kinds, first, onClose }: AskProps & { readonly first: Fac
     );
   };
   return (
-    <Dialog title={say("sign.title", { kinds: kinds.map((kind) => term("kind", kind)).join(", ") })} onClose={onClose}>
+    <Dialog
+      title={say("sign.title", { kinds: kinds.map((kind) => term("kind", kind)).join(", ") })}
+      onClose={onClose}
+    >
       <ChoiceField
         name={say("sign.face")}
         value={face.value}
-        choices={(["inner", "outer", "both"] as const).map((one) => [one, term("face", one)] as const)}
+        choices={(["inner", "outer", "both"] as const).map(
+          (one) => [one, term("face", one)] as const,
+        )}
         onValue={(one) => {
           face.value = one;
           preview.value = null;
         }}
       />
-      <WordsField name={say("sign.name")} required value={person.value} onValue={(text) => {
-        person.value = text;
-      }} />
-      <WordsField name={say("sign.role")} required list={[say("sign.designer"), say("sign.engineer")]} value={role.value} onValue={(text) => {
-        role.value = text;
-      }} />
-      <WordsField name={say("sign.day")} type="date" value={day.value} onValue={(text) => {
-        day.value = text;
-      }} />
-      <WordsField name={say("sign.note")} value={note.value} onValue={(text) => {
-        note.value = text;
-      }} />
+      <WordsField
+        name={say("sign.name")}
+        required
+        value={person.value}
+        onValue={(text) => {
+          person.value = text;
+        }}
+      />
+      <WordsField
+        name={say("sign.role")}
+        required
+        list={[say("sign.designer"), say("sign.engineer")]}
+        value={role.value}
+        onValue={(text) => {
+          role.value = text;
+        }}
+      />
+      <WordsField
+        name={say("sign.day")}
+        type="date"
+        value={day.value}
+        onValue={(text) => {
+          day.value = text;
+        }}
+      />
+      <WordsField
+        name={say("sign.note")}
+        value={note.value}
+        onValue={(text) => {
+          note.value = text;
+        }}
+      />
       {busy.value && <Waiting />}
       {preview.value !== null && (
         <div class="preview">
@@ -150,8 +198,16 @@ function Withdraw({ house, kinds, onClose }: AskProps): JSX.Element {
   const reason = useSignal("");
   const failure = useSignal<unknown>(null);
   const go = (): void => {
-    const body = { base: house.head, kinds: kinds as Kinds, joints: [], person: person.value, reason: reason.value.trim() };
-    change(() => post("/api/v1/houses/{house}/decisions/withdrawal", { path: { house: house.id }, body })).then(
+    const body = {
+      base: house.head,
+      kinds: kinds as Kinds,
+      joints: [],
+      person: person.value,
+      reason: reason.value.trim(),
+    };
+    change(() =>
+      post("/api/v1/houses/{house}/decisions/withdrawal", { path: { house: house.id }, body }),
+    ).then(
       (done) => done && onClose(),
       (error: unknown) => {
         failure.value = error;
@@ -160,12 +216,21 @@ function Withdraw({ house, kinds, onClose }: AskProps): JSX.Element {
   };
   return (
     <Dialog title={say("sign.withdrawTitle")} onClose={onClose}>
-      <WordsField name={say("sign.name")} value={person.value} onValue={(text) => {
-        person.value = text;
-      }} />
-      <WordsField name={say("reason.name")} required value={reason.value} onValue={(text) => {
-        reason.value = text;
-      }} />
+      <WordsField
+        name={say("sign.name")}
+        value={person.value}
+        onValue={(text) => {
+          person.value = text;
+        }}
+      />
+      <WordsField
+        name={say("reason.name")}
+        required
+        value={reason.value}
+        onValue={(text) => {
+          reason.value = text;
+        }}
+      />
       {failure.value !== null && <Failure error={failure.value} />}
       <div class="row">
         <button type="button" class="main" disabled={reason.value.trim().length < 3} onClick={go}>

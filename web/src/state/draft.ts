@@ -8,7 +8,12 @@ type Source = Schemas["DraftIn"]["source"];
 const PAUSE = 900;
 
 /** Keep `source` as the draft of a house; nothing is sent while it is null. */
-export function useDraft(house: string, base: number, source: Source | null, onKept: (saved: string | null) => void): void {
+export function useDraft(
+  house: string,
+  base: number,
+  source: Source | null,
+  onKept: (saved: string | null) => void,
+): void {
   const sent = useRef("");
   const key = source === null ? "" : JSON.stringify(source);
   useEffect(() => {

@@ -30,7 +30,9 @@ export async function withReason<T>(attempt: (reason: string) => Promise<T>): Pr
 }
 
 /** Make a change, tell what it did, and read everything anew. */
-export async function change(attempt: (reason: string) => Promise<Schemas["Changed"]>): Promise<boolean> {
+export async function change(
+  attempt: (reason: string) => Promise<Schemas["Changed"]>,
+): Promise<boolean> {
   try {
     const done = await withReason(attempt);
     if (done === null) return false;
@@ -43,7 +45,10 @@ export async function change(attempt: (reason: string) => Promise<Schemas["Chang
 }
 
 const asksWhy = (error: Refused): boolean =>
-  error.status === 409 && error.problems.some((problem) => problem.subject === "decisions" && problem.remedy.includes("reason"));
+  error.status === 409 &&
+  error.problems.some(
+    (problem) => problem.subject === "decisions" && problem.remedy.includes("reason"),
+  );
 
 function ask(problems: readonly Problem[]): Promise<string | null> {
   return new Promise((resolve) => {
