@@ -31,11 +31,16 @@ def test_the_climate_of_a_built_in_house_is_told() -> None:
         assert words in result.stdout
 
 
-def test_a_zone_that_disagrees_leaves_status_1() -> None:
+def test_a_zone_that_disagrees_leaves_status_1(tmp_path: Path) -> None:
     """Where plan and county part company the sentence says LOOK and the status is 1."""
-    result = RUN.invoke(app, ["climate", "heron_house"])
+    houses = Path(seamwright.__file__).parent / "data" / "houses"
+    text = (houses / "heron_house.yaml").read_text(encoding="utf-8")
+    plan = tmp_path / "plan.yaml"
+    plan.write_text(text.replace("county: Jefferson", "county: Clallam"), encoding="utf-8")
+    result = RUN.invoke(app, ["climate", str(plan)])
     assert result.exit_code == 1
     assert "LOOK  The plan says zone 4C by IECC 2021" in result.stdout
+    assert RUN.invoke(app, ["climate", "heron_house"]).exit_code == 0
 
 
 def test_json_has_units_in_its_keys() -> None:
