@@ -90,7 +90,6 @@ export function Ground({ form, grid, current, onCurrent, onForm }: Props): JSX.E
   };
   const walls = wallsOf(form);
   return (
-    // biome-ignore lint/a11y/noSvgWithoutTitle: named by aria-label
     <svg
       ref={frame}
       class="ground"

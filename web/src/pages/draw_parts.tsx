@@ -157,7 +157,6 @@ export function Storeys({ form, onForm }: PartProps): JSX.Element {
   return (
     <>
       {form.storeys.map((storey, n) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: storeys are told by their place
         <fieldset key={n}>
           <legend>{say("draw.storey", { n: n + 1 })}</legend>
           <div class="fields">

@@ -128,7 +128,6 @@ function Model({ scene, first, by }: ModelProps): JSX.Element {
             alt={say("model.picture")}
           />
         ) : (
-          // biome-ignore lint/a11y/noNoninteractiveTabindex: the drawing is turned by keys
           <canvas
             ref={canvas}
             tabIndex={0}

@@ -94,7 +94,6 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
           </span>
         </div>
       )}
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a frame that scrolls must be reachable by keyboard */}
       <div class="table-frame" role="region" aria-labelledby={`${id}-title`} tabIndex={0}>
         <table>
           <thead>
