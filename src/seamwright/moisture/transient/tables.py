@@ -59,7 +59,6 @@ def material_table(material: HygroMaterial) -> Floats:
         rises = np.concatenate([[1.0], np.diff(logs)])
         push[1:] = np.cumsum(0.5 * (k[1:] + k[:-1]) * rises)
         drag[1:] = k[1:] * logs
-        drag[0] = drag[1]
     return np.column_stack([water, openness, push, drag])
 
 
