@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from fastapi import APIRouter
 
 from seamwright.app.contract.house import ExampleList, ExampleOut, Validated, ValidateIn
@@ -17,12 +19,7 @@ router = APIRouter(tags=["plans"])
 @router.get("/examples")
 def list_examples() -> ExampleList:
     """List the houses that come with the package."""
-    found = []
-    for name in builtin_house_names():
-        site = read_plan(builtin_house(name), name=name).plan.site
-        place = "" if site.place is None else site.place
-        found.append(ExampleOut(name=name, title=site.name, place=place))
-    return ExampleList(examples=found)
+    return ExampleList(examples=[_example(name) for name in builtin_house_names()])
 
 
 @router.post("/validate")
@@ -33,3 +30,9 @@ def validate(units: TheUnits, body: ValidateIn) -> Validated:
     except InputError as error:
         return invalid("", error, units)
     return checked(text, units)
+
+
+@cache
+def _example(name: str) -> ExampleOut:
+    site = read_plan(builtin_house(name), name=name).plan.site
+    return ExampleOut(name=name, title=site.name, place="" if site.place is None else site.place)
