@@ -145,3 +145,17 @@ def test_the_demo_of_an_unknown_house_names_the_known(run, tmp_path) -> None:
     result = run("demo", "--house", "castle", "--out", tmp_path / "demo")
     assert result.exit_code == 2
     assert builtin_house_names()[0] in result.stderr
+
+
+def test_the_packet_goes_by_limits_of_ones_own(tmp_path) -> None:
+    """A limit of one's own under the plan's edition stands in the packet's forecast."""
+    plan, own, out = tmp_path / "cabin.yaml", tmp_path / "own.yaml", tmp_path / "out"
+    plan.write_text(CABIN, encoding="utf-8")
+    own.write_text("targets:\n  - {edition: IECC 2021, limit: 1.7, source: ordinance 12}\n",
+                   encoding="utf-8")  # fmt: skip
+    words = ["report", str(plan), "--out", str(out), "--figures", str(own)]
+    result = CliRunner().invoke(app, words)
+    assert result.exit_code in {0, 1}, result.output
+    target = json.loads((out / "forecast.json").read_text(encoding="utf-8"))["target"]
+    assert 1.7 in target.values()
+    assert "ordinance 12" in target["source"]

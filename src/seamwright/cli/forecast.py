@@ -11,7 +11,7 @@ import typer
 
 from seamwright.cli.forecast_target import parse_flow, parse_target, plan_target
 from seamwright.cli.infiltration_year import over_a_year
-from seamwright.cli.options import CatalogFile, Json, PanelTypes, PlanName, Units
+from seamwright.cli.options import CatalogFile, FiguresFile, Json, PanelTypes, PlanName, Units
 from seamwright.cli.say import cell_text, say, say_json, show_table
 from seamwright.cli.source import Source, read_source, shelf
 from seamwright.cli.status import ATTENTION, DONE
@@ -74,13 +74,6 @@ HistoryFile: TypeAlias = Annotated[
         show_default=False,
     ),
 ]
-FiguresFile: TypeAlias = Annotated[
-    Path | None,
-    typer.Option(
-        "--figures", metavar="FILE", show_default=False,
-        help="Your own limits by edition and leak figures by kind or seal, with their sources.",
-    ),
-]  # fmt: skip
 WeatherFile: TypeAlias = Annotated[
     Path | None,
     typer.Option(

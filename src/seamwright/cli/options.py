@@ -35,6 +35,13 @@ CatalogFile: TypeAlias = Annotated[
         show_default=False,
     ),
 ]
+FiguresFile: TypeAlias = Annotated[
+    Path | None,
+    typer.Option(
+        "--figures", metavar="FILE", show_default=False,
+        help="Your own limits by edition and leak figures by kind or seal, with their sources.",
+    ),
+]  # fmt: skip
 PanelTypes: TypeAlias = Annotated[
     Path | None,
     typer.Option(

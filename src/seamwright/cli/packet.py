@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 from importlib.util import find_spec
 from pathlib import Path
@@ -24,6 +24,7 @@ from seamwright.geometry.types import Vec3
 from seamwright.io.bcf import NOWHERE, questions_from, write_bcf
 from seamwright.io.forecast_json import forecast_document
 from seamwright.io.ifc import write_ifc
+from seamwright.io.leak_figures import Figures
 from seamwright.io.register_json import (
     continuity_document,
     order_document,
@@ -43,11 +44,12 @@ from seamwright.report.workbook import workbook_tables
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Manner:
-    """How a packet is printed."""
+    """How a packet is printed, and whose limits and leak figures it goes by."""
 
     units: Units
     paper: Paper
     date: dt.date
+    figures: Figures = field(default_factory=Figures)
 
     @property
     def moment(self) -> str:
@@ -78,8 +80,10 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
     )
     folder = folder_for(out)
     site = house.plan.site
-    goal = plan_target(site.climate_zone, site.zone_edition)[0]
-    outlook, _ = over_a_year(look_ahead(house, target=goal), source)
+    own = manner.figures
+    goal = plan_target(site.climate_zone, site.zone_edition, own.limits)[0]
+    ahead = look_ahead(house, target=goal, table=own.table)
+    outlook, _ = over_a_year(ahead, source, table=own.table)
     job = _Job(source=source, house=house, outlook=outlook, manner=manner)
     files = (
         _pdf(job, drawings, folder),

@@ -11,6 +11,7 @@ from seamwright.cli.inventory import told
 from seamwright.cli.options import (
     CatalogFile,
     Day,
+    FiguresFile,
     PanelTypes,
     Paper,
     PlanName,
@@ -21,6 +22,7 @@ from seamwright.cli.packet import Manner, write_packet
 from seamwright.cli.say import say
 from seamwright.cli.source import read_source, shelf
 from seamwright.cli.status import status_of
+from seamwright.io.leak_figures import Figures, read_figures
 from seamwright.workflow import seal_house
 
 
@@ -32,13 +34,15 @@ def run(
     paper: Paper = "letter",
     catalog: CatalogFile = None,
     types: PanelTypes = None,
+    figures: FiguresFile = None,
     date: Day = None,
 ) -> None:
     """Write the whole packet: PDF, drawings, order, data."""
     source = read_source(plan, types=types)
     with source.placed(units):
         house = seal_house(source.plan, shelf(source, catalog))
-    manner = Manner(units=units, paper=paper, date=day_of(date))
+    own = Figures() if figures is None else read_figures(figures)
+    manner = Manner(units=units, paper=paper, date=day_of(date), figures=own)
     files = write_packet(source, house, out, manner)
     say(f"{source.plan.site.name}: packet in {out}")
     say("\n".join(told(out, files)))
