@@ -60,7 +60,7 @@ def _quantity(
 def _read_points(value: object) -> tuple[tuple[float, float], ...]:
     """Return pairs of a relative humidity and a figure, humidities rising."""
     pairs = value if isinstance(value, list | tuple) else []
-    points = []
+    points: list[tuple[float, float]] = []
     for pair in pairs:
         if not isinstance(pair, list | tuple) or len(pair) != 2:
             points = []
@@ -145,7 +145,7 @@ class MaterialFields(Fields):
 
     id: Id
     title: Words | None = None
-    like: Like
+    like: Like  # type: ignore[valid-type]
     density: Density | None = None
     heat_capacity: HeatCapacity | None = None
     conductivity: Conductivity | None = None
