@@ -36,6 +36,7 @@ from seamwright.solve.search import Listener, Progress
 from seamwright.workflow import seal_house
 
 _HELP_CREWS = "Who there is: setting=4,sealing=2,roofing+trades=2; default: the plan's."
+_HELP_WEATHER = "Hourly weather, .csv, .json, TMY3 or EPW, opens and closes hours; or: typical."
 _HELP_STATE = "An earlier days.json to plan on from; what it had done by now stays."
 
 
@@ -50,8 +51,12 @@ def run(
         str | None, typer.Option("--crews", metavar="LIST", help=_HELP_CREWS, show_default=False)
     ] = None,
     weather: Annotated[
-        Path | None, typer.Option("--weather", metavar="FILE", show_default=False,
-                                  help="Hourly weather, .csv or .json; opens and closes hours.")
+        str | None, typer.Option("--weather", metavar="FILE", show_default=False,
+                                 help=_HELP_WEATHER)
+    ] = None,
+    records: Annotated[
+        Path | None, typer.Option("--records", metavar="FILE", show_default=False,
+                                  help="What work took on this site; durations learn from it.")
     ] = None,
     rain: Annotated[
         list[str] | None, typer.Option("--rain", metavar="YYYY-MM-DD", show_default=False,
@@ -92,7 +97,7 @@ def run(
     with source.placed():
         house = seal_house(source.plan, shelf(source, catalog))
         wishes = Wishes(
-            start=start, crews=crews, weather=weather, state=from_state, now=now,
+            start=start, crews=crews, weather=weather, records=records, state=from_state, now=now,
             rain=tuple(rain or ()), no_crane=tuple(no_crane or ()),
         )  # fmt: skip
         task = days_task(source, house, wishes)

@@ -5,24 +5,24 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from seamwright.cli.days_weather import with_weather
 from seamwright.cli.source import Source
 from seamwright.errors import InputError, Problem
 from seamwright.io.days_json import read_days
 from seamwright.io.plan.day_hours import bans_of, calendar_of, fixed_of
-from seamwright.io.weather_forecast import read_forecast
+from seamwright.io.work_records import read_work
 from seamwright.report.house import SealedHouse
 from seamwright.schedule.calendar import with_rain, without_crane
+from seamwright.schedule.learn import learned_from, learned_told, with_learned
 from seamwright.schedule.network import build_network
-from seamwright.schedule.outer_faces import outer_faces
 from seamwright.schedule.rates import with_rates
 from seamwright.schedule.replan import SiteState, fixed_from
 from seamwright.schedule.tasks_given import with_bans, with_given
 from seamwright.schedule.types import Calendar, Crew, DayPlan, DaysGiven, Fixed, Network
-from seamwright.schedule.window_classes import class_hours
 
 SEASON = 400
 """Days of the calendar: work that does not fit is told. Our own choice."""
@@ -43,7 +43,8 @@ class Wishes:
 
     start: str | None
     crews: str | None
-    weather: Path | None
+    weather: str | None
+    records: Path | None
     state: Path | None
     now: str | None
     rain: tuple[str, ...]
@@ -80,17 +81,19 @@ def days_task(source: Source, house: SealedHouse, wishes: Wishes) -> DaysTask:
     network = build_network(
         house.shell, house.register, house.schedule, productivity=with_rates(house.catalog.rates)
     )
-    network = with_given(network, given)
+    network, learned = _learned(with_given(network, given), wishes.records)
     old, old_start = (None, None) if wishes.state is None else read_days(wishes.state)
     first = _first_day(wishes, given, old_start)
     calendar = calendar_of(given, days=SEASON, start=first)
     start = dt.datetime.fromisoformat(first)
     said = given.start is not None or wishes.start is not None or old is not None
-    notes = [] if said else [
-        f"The plan names no day to begin; it was laid on {first}."
+    notes = list(learned) if said else [
+        f"The plan names no day to begin; it was laid on {first}.", *learned
     ]  # fmt: skip
     if wishes.weather is not None:
-        calendar, told = _with_weather(calendar, start, house, wishes.weather, given.offset)
+        calendar, told = with_weather(
+            calendar, start, house, wishes.weather, offset=given.offset, site=source.plan.site
+        )  # fmt: skip
         notes += told
     network, calendar = with_bans(network, calendar, bans_of(given, network, calendar))
     calendar, marks = _lost(calendar, start, wishes)
@@ -105,6 +108,16 @@ def days_task(source: Source, house: SealedHouse, wishes: Wishes) -> DaysTask:
         network=network, crews=crews, calendar=calendar, fixed=_known(fixed, network), start=start,
         now=now, before=old, notes=(*notes, *assumed), marks=marks,
     )  # fmt: skip
+
+
+def _learned(network: Network, records: Path | None) -> tuple[Network, tuple[str, ...]]:
+    """Return the network with durations as the site's records teach them, and what they teach."""
+    if records is None:
+        return network, ()
+    learned = learned_from(network, read_work(records, [task.id for task in network.tasks]))
+    if not learned:
+        return network, (f"{records.name} tells of no work; durations are as planned.",)
+    return with_learned(network, learned), tuple(map(learned_told, learned))
 
 
 def _first_day(wishes: Wishes, given: DaysGiven, old: dt.datetime | None) -> str:
@@ -136,32 +149,6 @@ def _lost(
     if crane:
         calendar = without_crane(calendar, [(day - start.date()).days for day, _ in crane])
     return calendar, marks
-
-
-def _with_weather(
-    calendar: Calendar, start: dt.datetime, house: SealedHouse, path: Path, offset: str
-) -> tuple[Calendar, list[str]]:
-    """Return the calendar with the hours the weather leaves open; unknown hours stay open."""
-    file = read_forecast(path)
-    sign = -1 if offset.startswith("-") else 1
-    hours, minutes = (int(part) for part in offset.lstrip("+-").split(":"))
-    local = dt.timezone(sign * dt.timedelta(hours=hours, minutes=minutes))
-    midnight = start.replace(tzinfo=local).timestamp()
-    shift = round((file.weather.start - midnight) / 3600.0)
-    first, last = shift, shift + file.weather.hours
-    known = {h for h in calendar.working_hours if first <= h < last}
-    if not known:
-        raise _refused(str(path), "no hour of the weather lies in the working hours of the plan",
-                       "give --start a day that the weather file holds")  # fmt: skip
-    classes = class_hours(file.weather, outer_faces(house.shell), file.place)
-    unknown = [h for h in calendar.working_hours if h not in known]
-    windows = tuple(
-        (name, tuple(sorted([*(h + shift for h in open_hours if h + shift >= 0), *unknown])))
-        for name, open_hours in classes
-    )
-    days = len({h // 24 for h in known})
-    told = f"Weather is known for {days} working days; hours after are taken as open."
-    return replace(calendar, windows=windows), [*file.notes, told]
 
 
 def _crews(text: str | None, given: DaysGiven) -> tuple[tuple[Crew, ...], tuple[str, ...]]:

@@ -162,15 +162,16 @@ class _Desk:
     def _is_torn(self, name: str, placed: Sequence[str], bundle: Bundle) -> bool:
         """Return whether a task cannot lie here for others that stay where they are.
 
-        That is one it waits for too long ago, one on another day, or, in a circle, one it comes
-        before.
+        That is one it waits for too long ago, one on another day, or one it comes before, in a
+        circle or because that one is held, too late or too early for it.
         """
         place = self.places[name]
         for gap in self.after[name]:
             follower = self.places.get(gap.link.after)
             if follower is not None and gap.link.after != name and not self._is_done(gap):
                 there = follower.end if gap.to_end else follower.start
-                if there < (place.end if gap.from_end else place.start) + gap.least:
+                here = place.end if gap.from_end else place.start
+                if there < here + gap.least or (gap.most is not None and there - here > gap.most):
                     return True
         for gap in self.before[name]:
             other = gap.link.before

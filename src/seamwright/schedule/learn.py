@@ -73,6 +73,16 @@ def with_learned(network: Network, learned: Iterable[Learned]) -> Network:
     return replace(network, tasks=tuple(_taught(task, factors) for task in network.tasks))
 
 
+def learned_told(row: Learned) -> str:
+    """Return what was learned of a kind of work, in words."""
+    days = f", {row.first_day} to {row.last_day}" if row.first_day else ""
+    return (
+        f"Learned from {row.count} record{'' if row.count == 1 else 's'} of "
+        f"{row.work.replace('_', ' ')}{days}: it takes {row.factor:.2f} times as long as planned "
+        f"(90 % range {row.low:.2f} to {row.high:.2f})."
+    )
+
+
 def _prior(span: Span3) -> float:
     """Return how well a duration was known: standard deviation of its logarithm."""
     if span.low <= 0:
