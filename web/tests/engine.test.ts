@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { axesOf, fitted, moved, nearer, seenAt, turned } from "../src/engine/camera";
+import { axesOf, between, fitted, moved, nearer, seenAt, turned } from "../src/engine/camera";
 import { jointAway } from "../src/engine/lines";
 import { ASKED, rowOf, rowsOf } from "../src/engine/looks";
 import { buildMesh } from "../src/engine/mesh";
@@ -101,6 +101,12 @@ describe("the eye", () => {
     expect(turned(eye, 0, 500).tilt).toBe(90);
     expect(turned(eye, 360, 0).bearing).toBe(180);
     expect(moved(eye, 100, 0, 400).center[0]).toBeCloseTo(0, 12);
+  });
+
+  it("glides the shorter way around, and arrives", () => {
+    const from = { ...eye, bearing: 350 };
+    expect(between(from, { ...eye, bearing: 10 }, 0.5).bearing).toBeCloseTo(0, 9);
+    expect(between(from, eye, 1)).toEqual(eye);
   });
 
   it("fits the whole house into the window", () => {

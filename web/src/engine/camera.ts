@@ -80,3 +80,15 @@ export function seenAt(eye: Eye, axes: Axes, p: Vec3, width: number, height: num
 export function depthOf(box: Box, apart: number): number {
   return size(minus(box.high, box.low)) + 6 * apart + 10;
 }
+
+/** The eye on its way from one place to another, the shorter way around; `part` from 0 to 1. */
+export function between(start: Eye, goal: Eye, part: number): Eye {
+  const t = part * part * (3 - 2 * part);
+  const swing = ((goal.bearing - start.bearing + 540) % 360) - 180;
+  return {
+    bearing: (start.bearing + swing * t + 360) % 360,
+    tilt: start.tilt + (goal.tilt - start.tilt) * t,
+    center: add(scaled(start.center, 1 - t), scaled(goal.center, t)),
+    span: start.span * (goal.span / start.span) ** t,
+  };
+}

@@ -1,33 +1,39 @@
 /** The window on the model: draws the scene when something changed, and never otherwise. */
 
 import {
-  BufferAttribute,
-  BufferGeometry,
   Color,
   DoubleSide,
   Mesh as Drawn,
   FrontSide,
-  GreaterDepth,
   InstancedBufferGeometry,
   type IUniform,
-  LessEqualDepth,
   LineSegments,
   Matrix4,
   type Object3D,
   OrthographicCamera,
-  ShaderMaterial,
+  type ShaderMaterial,
   Scene as Stage,
   Vector2,
   Vector3,
   Vector4,
   WebGLRenderer,
 } from "three";
-import { axesOf, CORNER, depthOf, type Eye, fitted, moved, nearer, turned } from "./camera";
+import {
+  axesOf,
+  between,
+  CORNER,
+  depthOf,
+  type Eye,
+  fitted,
+  moved,
+  nearer,
+  turned,
+} from "./camera";
 import { listen } from "./hands";
 import { buildDots, buildRibbons, Dashes, jointAway, paintRibbons, type Ribbons } from "./lines";
+import * as ink from "./materials";
 import { buildMesh, type Mesh } from "./mesh";
 import { cutPlane, pickAt } from "./pick";
-import * as shaders from "./shaders";
 import {
   type Cut,
   type LineStyle,
@@ -38,7 +44,7 @@ import {
   type Standing,
   type Vec3,
 } from "./types";
-import { add, middle, scaled } from "./vector";
+import { add, type Box, middle, minus, scaled } from "./vector";
 
 const PLAIN: LineStyle = { color: "#000000", width: 2, dash: [], shown: true };
 const FULL_TURN = 220;
@@ -178,12 +184,12 @@ export class View {
 
   /** Look from a bearing and a height above the horizon. [deg] */
   turnTo(bearing: number, tilt: number): void {
-    this.lookFrom(fitted(this.mesh.box, { bearing, tilt }, this.shape()));
+    this.lookFrom(fitted(this.whole(), { bearing, tilt }, this.shape()));
   }
 
   fit(): void {
     const { bearing, tilt } = this.eye;
-    this.lookFrom(fitted(this.mesh.box, { bearing, tilt }, this.shape()));
+    this.lookFrom(fitted(this.whole(), { bearing, tilt }, this.shape()));
   }
 
   /** The picture as it stands, as a PNG. */
@@ -223,86 +229,29 @@ export class View {
   }
 
   private build(): void {
-    const body = new BufferGeometry();
-    body.setAttribute("position", new BufferAttribute(this.mesh.position, 3));
-    body.setAttribute("away", new BufferAttribute(this.mesh.away, 3));
-    body.setAttribute("shade", new BufferAttribute(this.mesh.shade, 1));
-    body.setAttribute("role", new BufferAttribute(this.mesh.role, 1));
-    const edge = new BufferGeometry();
-    edge.setAttribute("position", new BufferAttribute(this.mesh.edgePosition, 3));
-    edge.setAttribute("away", new BufferAttribute(this.mesh.edgeAway, 3));
-    edge.setAttribute("role", new BufferAttribute(this.mesh.edgeRole, 1));
-    edge.setAttribute("shade", new BufferAttribute(new Float32Array(this.mesh.edgeRole.length), 1));
-    const solid = new Drawn(body, this.bodyMaterial(0));
+    const body = ink.bodyGeometry(this.mesh);
+    const solid = new Drawn(body, ink.bodyMaterial(this.shared, 0));
     solid.name = "solid";
     this.place(solid, 0);
-    this.ghost = new Drawn(body, this.bodyMaterial(1));
+    this.ghost = new Drawn(body, ink.bodyMaterial(this.shared, 1));
     this.ghost.visible = false;
     this.place(this.ghost, 4);
-    this.place(new LineSegments(edge, this.edgeMaterial()), 1);
-    this.place(new Drawn(this.ribbons.geometry, this.lineMaterial({ hidden: true })), 2);
-    this.place(new Drawn(this.ribbons.geometry, this.lineMaterial({ hidden: false })), 3);
-    this.place(new Drawn(this.dots.geometry, this.dotMaterial()), 5);
+    this.place(new LineSegments(ink.edgeGeometry(this.mesh), ink.edgeMaterial(this.shared)), 1);
+    this.place(
+      new Drawn(this.ribbons.geometry, ink.lineMaterial(this.shared, { hidden: true })),
+      2,
+    );
+    this.place(
+      new Drawn(this.ribbons.geometry, ink.lineMaterial(this.shared, { hidden: false })),
+      3,
+    );
+    this.place(new Drawn(this.dots.geometry, ink.dotMaterial(this.shared)), 5);
   }
 
   private place(thing: Object3D, order: number): void {
     thing.frustumCulled = false;
     thing.renderOrder = order;
     this.stage.add(thing);
-  }
-
-  private bodyMaterial(pass: number): ShaderMaterial {
-    return new ShaderMaterial({
-      vertexShader: shaders.BODY_VERTEX,
-      fragmentShader: shaders.BODY_FRAGMENT,
-      uniforms: { ...this.shared, pass: { value: pass } },
-      side: FrontSide,
-      transparent: pass === 1,
-      depthWrite: pass === 0,
-      polygonOffset: true,
-      polygonOffsetFactor: 1,
-      polygonOffsetUnits: 1,
-    });
-  }
-
-  private edgeMaterial(): ShaderMaterial {
-    return new ShaderMaterial({
-      vertexShader: shaders.BODY_VERTEX,
-      fragmentShader: shaders.EDGE_FRAGMENT,
-      uniforms: { ...this.shared, pass: { value: -1 } },
-      transparent: true,
-      depthWrite: false,
-    });
-  }
-
-  private lineMaterial(how: { hidden: boolean; over?: string; widen?: number }): ShaderMaterial {
-    return new ShaderMaterial({
-      vertexShader: shaders.LINE_VERTEX,
-      fragmentShader: shaders.LINE_FRAGMENT,
-      uniforms: {
-        ...this.shared,
-        strength: { value: how.hidden ? 0.16 : 1 },
-        lift: { value: 0 },
-        widen: { value: how.widen ?? 0 },
-        over: { value: new Color().setStyle(how.over ?? "#000000", "") },
-        useOver: { value: how.over === undefined ? 0 : 1 },
-      },
-      side: DoubleSide,
-      transparent: true,
-      depthWrite: false,
-      depthFunc: how.hidden ? GreaterDepth : LessEqualDepth,
-      depthTest: how.over === undefined,
-    });
-  }
-
-  private dotMaterial(): ShaderMaterial {
-    return new ShaderMaterial({
-      vertexShader: shaders.NODE_VERTEX,
-      fragmentShader: shaders.NODE_FRAGMENT,
-      uniforms: { ...this.shared, lift: { value: 0 } },
-      transparent: true,
-      depthWrite: false,
-    });
   }
 
   private markChosen(): void {
@@ -328,7 +277,10 @@ export class View {
     ] as const) {
       const ribbons = buildRibbons([joint], this.mesh);
       paintRibbons(ribbons, () => style, this.dashes);
-      const thing = new Drawn(ribbons.geometry, this.lineMaterial({ hidden: false, over, widen }));
+      const thing = new Drawn(
+        ribbons.geometry,
+        ink.lineMaterial(this.shared, { hidden: false, over, widen }),
+      );
       thing.name = "chosen";
       this.fitToCut(thing);
       this.place(thing, 6);
@@ -383,6 +335,12 @@ export class View {
     return pickAt(world, x, y, this.canvas.clientWidth, this.canvas.clientHeight, radius);
   }
 
+  /** The box of the house as it is drawn, apart or not. */
+  private whole(): Box {
+    const by: Vec3 = [1.4 * this.apart, 1.4 * this.apart, 1.2 * this.apart];
+    return { low: minus(this.mesh.box.low, by), high: add(this.mesh.box.high, by) };
+  }
+
   private shape(): number {
     return this.canvas.clientWidth / Math.max(this.canvas.clientHeight, 1);
   }
@@ -397,14 +355,9 @@ export class View {
       return;
     }
     const begun = performance.now();
-    const swing = ((goal.bearing - start.bearing + 540) % 360) - 180;
     const step = (): void => {
       const raw = Math.min(1, (performance.now() - begun) / 240);
-      const t = raw * raw * (3 - 2 * raw);
-      const center = add(scaled(start.center, 1 - t), scaled(goal.center, t));
-      const tilt = start.tilt + (goal.tilt - start.tilt) * t;
-      const span = start.span * (goal.span / start.span) ** t;
-      this.eye = { bearing: (start.bearing + swing * t + 360) % 360, tilt, center, span };
+      this.eye = between(start, goal, raw);
       this.ask();
       if (raw < 1) this.glide = requestAnimationFrame(step);
     };

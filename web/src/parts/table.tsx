@@ -152,7 +152,7 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
                     </td>
                   )}
                   {props.columns.map((column) => (
-                    <td key={column.key} class={column.number ? "number" : column.id ? "id" : ""}>
+                    <td key={column.key} class={cellClass(column, row)}>
                       {column.cell?.(row) ?? column.value(row)}
                     </td>
                   ))}
@@ -177,6 +177,15 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
       </div>
     </section>
   );
+}
+
+const LONG = 40;
+
+/** Long words get room, so that a narrow window scrolls rather than stacks letters. */
+function cellClass<Row>(column: Column<Row>, row: Row): string {
+  if (column.number === true) return "number";
+  if (column.id === true) return "id";
+  return String(column.value(row) ?? "").length > LONG ? "long" : "";
 }
 
 interface HeadProps<Row> {
