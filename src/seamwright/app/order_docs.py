@@ -11,6 +11,7 @@ from seamwright.io.spreadsheet import write_workbook
 from seamwright.io.tables import table_text
 from seamwright.report.order_tables import order_table
 from seamwright.report.workbook import workbook_tables
+from seamwright.takeoff.types import CuttingPlan, OrderLine
 from seamwright.units import System
 
 
@@ -22,36 +23,18 @@ def order_out(built: Built, revision: int) -> out.OrderOut:
         currency=order.currency,
         cost=order.cost,
         unpriced=list(order.unpriced),
-        lines=[
-            out.OrderLineOut(
-                id=line.item, description=line.description, unit=line.unit, width_m=line.width,
-                net=line.net, reserve=line.reserve, pack_size=line.pack_size, packs=line.packs,
-                per_carton=line.per_carton, cartons=line.cartons,
-                included_in_other_lines=line.included, cost=line.cost, source=line.source,
-                note=line.note, refs=list(line.refs),
-            )
-            for line in order.lines
-        ],
-        cutting=[
-            out.CuttingOut(
-                stock=plan.stock_id, roll_length_m=plan.roll_length, rolls=plan.rolls,
-                bound_rolls=plan.bound, optimal=plan.optimal,
-                cuts=[
-                    out.CutOut(roll=cut.roll, pieces=list(cut.piece_ids), left_m=cut.left)
-                    for cut in plan.cuts
-                ],
-            )
-            for plan in order.cutting
-        ],
+        lines=[_line(line) for line in order.lines],
+        cutting=[_cutting(plan) for plan in order.cutting],
         pieces=[
-            out.PieceOut(id=p.id, stock=p.stock_id, length_m=p.length, purpose=p.purpose,
-                         refs=list(p.joint_ids))
+            out.PieceOut(
+                id=p.id, stock=p.stock_id, length_m=p.length, purpose=p.purpose,
+                refs=list(p.joint_ids),
+            )
             for p in order.pieces
         ],
         labor=[
-            out.LaborOut(work=work.work, unit=work.unit, amount=work.amount, time_s=work.time,
-                         cost=work.cost)
-            for work in order.labor
+            out.LaborOut(work=w.work, unit=w.unit, amount=w.amount, time_s=w.time, cost=w.cost)
+            for w in order.labor
         ],
         left_out=[
             out.LeftOutOut(ref=one.ref, what=one.what, why=one.why) for one in order.left_out
@@ -70,3 +53,23 @@ def order_workbook(built: Built, units: System) -> bytes:
         path = Path(folder) / "order.xlsx"
         write_workbook(path, workbook_tables(built.house), units)
         return path.read_bytes()
+
+
+def _line(line: OrderLine) -> out.OrderLineOut:
+    return out.OrderLineOut(
+        id=line.item, description=line.description, unit=line.unit, width_m=line.width,
+        net=line.net, reserve=line.reserve, pack_size=line.pack_size, packs=line.packs,
+        per_carton=line.per_carton, cartons=line.cartons, included_in_other_lines=line.included,
+        cost=line.cost, source=line.source, note=line.note, refs=list(line.refs),
+    )  # fmt: skip
+
+
+def _cutting(plan: CuttingPlan) -> out.CuttingOut:
+    return out.CuttingOut(
+        stock=plan.stock_id, roll_length_m=plan.roll_length, rolls=plan.rolls,
+        bound_rolls=plan.bound, optimal=plan.optimal,
+        cuts=[
+            out.CutOut(roll=cut.roll, pieces=list(cut.piece_ids), left_m=cut.left)
+            for cut in plan.cuts
+        ],
+    )  # fmt: skip
