@@ -33,6 +33,7 @@ import { listen } from "./hands";
 import { buildDots, buildRibbons, Dashes, jointAway, paintRibbons, type Ribbons } from "./lines";
 import * as ink from "./materials";
 import { buildMesh, type Mesh } from "./mesh";
+import { Pace } from "./pace";
 import { cutPlane, pickAt } from "./pick";
 import {
   type Cut,
@@ -84,6 +85,8 @@ export class View {
   }; // biome-ignore format: one row a role
   private selected: Pick | null = null;
   private asked = 0;
+  private fine = 1;
+  private readonly pace = new Pace(() => this.ask());
   private glide = 0;
 
   /** Throws where the browser has no WebGL; the page then shows the static picture. */
@@ -218,6 +221,7 @@ export class View {
     cancelAnimationFrame(this.glide);
     this.stop();
     this.watcher.disconnect();
+    this.pace.stop();
     this.stage.traverse((thing) => {
       if (thing instanceof Drawn || thing instanceof LineSegments) {
         thing.geometry.dispose();
@@ -364,21 +368,32 @@ export class View {
     step();
   }
 
+  private setFineness(fine: number): void {
+    if (fine === this.fine) return;
+    this.fine = fine;
+    this.size();
+  }
+
   private resize(): void {
+    this.size();
+    this.ask();
+  }
+
+  private size(): void {
     const [width, height] = [this.canvas.clientWidth, this.canvas.clientHeight];
     if (width === 0 || height === 0) return;
-    const ratio = Math.min(window.devicePixelRatio, 2);
+    const ratio = Math.min(window.devicePixelRatio, 2) * this.fine;
     this.renderer.setPixelRatio(ratio);
     this.renderer.setSize(width, height, false);
     (this.shared.window as IUniform<Vector2>).value.set(width * ratio, height * ratio);
     if (this.shared.pixel !== undefined) this.shared.pixel.value = ratio;
-    this.ask();
   }
 
   private ask(): void {
     if (this.asked !== 0) return;
-    this.asked = requestAnimationFrame(() => {
+    this.asked = requestAnimationFrame((now) => {
       this.asked = 0;
+      this.setFineness(this.pace.next(now));
       const start = performance.now();
       this.draw();
       this.frames.push(performance.now() - start);
