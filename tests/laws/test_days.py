@@ -10,12 +10,16 @@ from tests.schedule.day_nets import crew, link, network, task, week
 
 from seamwright.schedule.calendar_steps import in_steps
 from seamwright.schedule.float_time import floats, latest_starts
-from seamwright.schedule.greedy import plan_greedily
+from seamwright.schedule.greedy import Place, plan_greedily
 from seamwright.schedule.replan import SiteState, fixed_from
 from seamwright.schedule.types import Calendar, Crew, DayPlan, Fixed, Network
 from seamwright.schedule.verify import verify_days
 from seamwright.solve.days import as_plan, solve_days
 from seamwright.solve.heads import heads
+from seamwright.solve.holes import without_holes
+from seamwright.solve.overload import least_end
+from seamwright.solve.ranks import fewer_moves
+from seamwright.solve.soft import moves
 
 LAW = settings(derandomize=True, max_examples=30, deadline=None)
 SEARCH = settings(derandomize=True, max_examples=12, deadline=None)
@@ -68,6 +72,30 @@ def test_a_plan_at_once_keeps_every_rule(made: tuple[Network, list[Crew], Calend
     assert verify_days(plan, net, people, hours) == ()
     early = heads(site)
     assert all(place.start >= early[name] for name, place in found.places.items())
+
+
+@SEARCH
+@given(sites())
+def test_what_is_proven_never_passes_a_plan(
+    made: tuple[Network, list[Crew], Calendar],
+) -> None:
+    """Plans use no start that was taken out, end at no less than every bound, and tidying them
+    keeps end and rules.
+    """
+    net, people, hours = made
+    site = in_steps(net, people, hours)
+    plan = solve_days(net, people, hours, time_limit=1.0, tidy=False)
+    if not plan.slots:
+        return
+    cut = without_holes(site, plan.end)
+    assert all(s.start in cut.jobs[s.task_id].starts for s in plan.slots)
+    assert least_end(cut, 0, plan.end, lambda: True) <= plan.end
+    places = {s.task_id: Place(start=s.start, end=s.end, crew=s.crew_id) for s in plan.slots}
+    tries = iter(range(40))
+    tidy = fewer_moves(site, places, wait=lambda: next(tries, None) is not None)
+    assert max(p.end for p in tidy.values()) <= plan.end
+    assert moves(site, tidy) <= moves(site, places)
+    assert verify_days(as_plan(site, tidy, 0), net, people, hours) == ()
 
 
 @SEARCH

@@ -29,7 +29,7 @@ LIST_SHARE, FEW_SHARE = 0.5, 0.04
 """Parts of the time given to other lists of ranks, on sites of more than `MANY` tasks and on
 others. Our own choice, as are all shares here."""
 
-STAGE_SHARE = 0.7
+STAGE_SHARE = 0.8
 """Part of the time left then given to the stages before the whole is looked at."""
 
 BOUND_SHARE, END_SHARE = 0.4, 0.5

@@ -65,7 +65,7 @@ def plan_by_stages(
             if tell is not None and number + 1 < len(stages):
                 bound = max(heads(site, work.proven).values(), default=0)
                 tell(work.plan.end, min(bound, work.plan.end))
-        if not any(map(work.is_open, stages)):
+        if not stages or not work.is_open(stages[-1]):
             break
     return Staged(plan=work.plan, proven=work.proven)
 
@@ -108,9 +108,10 @@ class _Work:
 def _settle(work: _Work, stages: Sequence[Stage], number: int, *, again: bool) -> None:
     """Prove how early a gate can open, and open it so, as far as the time goes.
 
-    First by what hands can do, then by a search of the stage's own tasks, then with those of
-    earlier stages as they lie. `again` frees them too. Each only while the plan leaves something
-    to gain; most of these searches end long before their time.
+    First by what hands can do, then by a search of the stage's own tasks, of all forerunners, and
+    of these with earlier stages as they lie; `again` gives more time, and frees one stage more.
+    Each only while the plan leaves something to gain; most of these searches end long before
+    their time.
     """
     site, stage = work.site, stages[number]
     early, late = heads(site, work.proven)[stage.gate], work.plan.places[stage.gate].start
@@ -118,8 +119,8 @@ def _settle(work: _Work, stages: Sequence[Stage], number: int, *, again: bool) -
     if work.is_open(stage):
         part = _free(work, stage.before - (stage.earlier - {stage.gate}))
         work.take(stage, _search(work, part, SHARE * work.left))
-    if work.is_open(stage) and again:
-        run = _search(work, _free(work, stage.before), 2 * SHARE * work.left)
+    if work.is_open(stage):
+        run = _search(work, _free(work, stage.before), (1 + again) * SHARE * work.left)
         work.take(stage, run)
         work.adopt(run)
     if work.is_open(stage) and number:
