@@ -8,7 +8,7 @@ it("draws coarser while pictures come late, and finely again after a rest", () =
   expect(pace.next(1000)).toBe(1);
   expect(pace.next(1016)).toBe(1);
   expect(pace.next(1200)).toBeLessThan(1);
-  vi.advanceTimersByTime(1000);
+  vi.advanceTimersByTime(3000);
   expect(rest).toHaveBeenCalledOnce();
   expect(pace.next(5000)).toBe(1);
   vi.useRealTimers();

@@ -2,11 +2,14 @@
 
 const SLOW = 50;
 const RESTED = 400;
+/** Pictures farther apart than this do not belong to one turn. [ms] */
+const APART = 2500;
 const COARSEST = 0.35;
 
 export class Pace {
   private last = 0;
   private fine = 1;
+  private turning = false;
   private timer: ReturnType<typeof setTimeout> | undefined;
 
   /** `onRest` is called when full fineness may come back. */
@@ -16,9 +19,10 @@ export class Pace {
   next(now: number): number {
     const gap = now - this.last;
     this.last = now;
-    if (gap < RESTED && gap > SLOW) this.fine = Math.max(COARSEST, this.fine * 0.7);
+    if (gap < APART && gap > SLOW && this.turning) this.fine = Math.max(COARSEST, this.fine * 0.7);
     clearTimeout(this.timer);
-    if (this.fine < 1) this.timer = setTimeout(() => this.rest(), RESTED);
+    this.turning = true;
+    this.timer = setTimeout(() => this.rest(), Math.max(RESTED, Math.min(2 * gap, APART)));
     return this.fine;
   }
 
@@ -27,8 +31,9 @@ export class Pace {
   }
 
   private rest(): void {
+    this.turning = false;
+    if (this.fine === 1) return;
     this.fine = 1;
-    this.last = 0;
     this.onRest();
   }
 }
