@@ -23,6 +23,7 @@ COMMANDS = {
     "climate": "Tell the climate of a house: zone, stations, months, design figures.",
     "joints": "List every joint and node of a house.",
     "seals": "List the seal of every joint, with its arithmetic.",
+    "dryness": "Say which face to seal, how tight, and whether each joint stays dry.",
     "order": "Say what to buy and how to cut it.",
     "forecast": "Forecast the fan test, with its uncertainty and the chance to pass.",
     "fan": "Work out a fan test: tightness, rules of the standard, verdict.",

@@ -27,13 +27,11 @@ GENERATED_WORDS = (
 """What stands on every sheet that rests on a generated year."""
 
 LIMITS = (
-    "The section leaks evenly along its length; real leaks are spots, wetter than this where they "
-    "are and drier elsewhere.",
-    "Nothing flows along a joint from another one, save the loops; no rain, ice, ground or "
-    "construction water; the wind comes from each quarter in turn.",
+    "The section leaks evenly along its length; real leaks are spots, wetter there and drier else.",
+    "Nothing flows along a joint from another one, save the loops.",
+    "No rain, ice, ground or construction water; the wind comes from each quarter in turn.",
     "Two dimensions: no nodes, no corners of three planes. Openings, pipes and flues are left out.",
-    "Pressure is that of a house evenly leaky around its height; a fan that draws or blows moves "
-    "the neutral level (--fan-offset).",
+    "Leaks lie evenly over the height of the house; fans move the neutral level (--fan-offset).",
 )
 """What the model cannot see."""
 

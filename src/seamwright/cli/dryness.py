@@ -1,0 +1,244 @@
+"""``seamwright dryness``: which face, how tight, and does each joint stay dry."""
+
+from __future__ import annotations
+
+import io
+import os
+import sys
+from collections.abc import Callable
+from contextlib import redirect_stdout
+from dataclasses import replace
+from pathlib import Path
+from typing import Annotated, Literal, TypeAlias, get_args
+
+import typer
+
+from seamwright.cli.dryness_cache import Answer, cache_folder, keep, key_of, recall
+from seamwright.cli.options import CatalogFile, Json, PanelTypes, PlanName, Units
+from seamwright.cli.packet import folder_for
+from seamwright.cli.say import say, say_json, show_table
+from seamwright.cli.source import Source, read_source, shelf
+from seamwright.cli.status import ATTENTION, DONE
+from seamwright.climate.indoor import indoor_hours, indoor_named
+from seamwright.draw.dryness_chart import dryness_charts
+from seamwright.errors import InputError, Problem
+from seamwright.io.dryness_json import dryness_document
+from seamwright.io.explain import nearest
+from seamwright.io.json_text import to_text
+from seamwright.io.weather_source import resolve_climate
+from seamwright.joints.types import JointKind
+from seamwright.moisture.covers import VENTED_ROOFING, Covers
+from seamwright.moisture.outdoors import RunClimate
+from seamwright.report.dryness_sheet import (
+    GENERATED_WORDS,
+    LIMITS,
+    NOT_A_RULE,
+    balance_sentence,
+    climate_sentence,
+    disagreements,
+    dryness_table,
+    is_outside,
+    left_out_table,
+    proposals,
+)
+from seamwright.report.dryness_types import FACES, Asked, HouseDryness
+from seamwright.report.house import SealedHouse
+from seamwright.report.joint_dryness import house_dryness
+from seamwright.report.joint_heat import heat_types, joint_table, panel_heats, panel_table
+from seamwright.workflow import seal_house
+
+FaceOf: TypeAlias = Literal["inner", "outer", "both"]
+
+WeatherFile: TypeAlias = Annotated[
+    Path | None,
+    typer.Option("--weather", metavar="FILE", show_default=False,
+                 help="A year of weather (TMY3, EPW or hourly CSV); default: the plan's, else one "
+                 "generated from the nearest station."),
+]  # fmt: skip
+Rooms: TypeAlias = Annotated[
+    str, typer.Option("--rooms", metavar="RULE",
+                      help="Air of the rooms: en 15026 normal, en 15026 high, ashrae 160, "
+                      "iso 13788 class 1 to 5, fixed.")
+]  # fmt: skip
+RoomHumidity: TypeAlias = Annotated[
+    float | None,
+    typer.Option("--room-humidity", min=0.0, max=100.0, show_default=False,
+                 help="Relative humidity with --rooms fixed, in percent."),
+]  # fmt: skip
+RoomTemperature: TypeAlias = Annotated[
+    float | None,
+    typer.Option("--room-temperature", show_default=False, help="With --rooms fixed, in °C."),
+]
+Kinds: TypeAlias = Annotated[
+    list[str] | None,
+    typer.Option("--joint", metavar="KIND", show_default=False,
+                 help="Only this kind of joint, such as ridge; may be given more than once."),
+]  # fmt: skip
+CacheFolder: TypeAlias = Annotated[
+    Path | None,
+    typer.Option("--cache", metavar="DIR", show_default=False,
+                 help="Where answers are kept; default: the user's cache folder."),
+]  # fmt: skip
+
+
+def run(
+    plan: PlanName,
+    *,
+    weather: WeatherFile = None,
+    seed: Annotated[int, typer.Option("--seed", min=0, help="Which generated year.")] = 1,
+    rooms: Rooms = "en 15026 normal",
+    room_temperature: RoomTemperature = None,
+    room_humidity: RoomHumidity = None,
+    face: Annotated[
+        FaceOf | None,
+        typer.Option("--face", help="Only this face; default: all.", show_default=False),
+    ] = None,
+    joint: Kinds = None,
+    years: Annotated[int, typer.Option("--years", min=1, max=20, help="How long to follow.")] = 2,
+    vented_roof: Annotated[
+        bool, typer.Option("--vented-roof", help="Roofing on battens over a vapor-open underlay.")
+    ] = False,
+    fan_offset: Annotated[
+        float, typer.Option("--fan-offset", min=-50.0, max=50.0,
+                            help="Indoors less outdoors by ventilation, in Pa.")
+    ] = 0.0,
+    no_dams: Annotated[bool, typer.Option("--no-dams", help="As if the dams were left out.")]
+    = False,
+    steady: Annotated[
+        bool, typer.Option("--steady", help="Print the steady checks too: U, psi, fRsi.")
+    ] = False,
+    out: Annotated[
+        Path | None, typer.Option("--out", help="Write charts and data here.", show_default=False)
+    ] = None,
+    cache: CacheFolder = None,
+    units: Units = "us",
+    catalog: CatalogFile = None,
+    types: PanelTypes = None,
+    as_json: Json = False,
+) -> None:  # fmt: skip
+    """Say which face to seal, how tight, and whether each joint stays dry."""
+    source = read_source(plan, types=types)
+    folder = Path(plan).parent if Path(plan).exists() else None
+    asked = Asked(
+        faces=FACES if face is None else (face,),
+        years=years,
+        kinds=_kinds(joint),
+        fan=fan_offset,
+        dams=not no_dams,
+    )
+    if vented_roof:
+        asked = replace(asked, covers=Covers(roof=VENTED_ROOFING))
+    with source.placed(units):
+        house = seal_house(source.plan, shelf(source, catalog))
+        site = resolve_climate(source.plan.site, weather, seed=seed, folder=folder)
+    choice = indoor_named(
+        rooms, temperature=room_temperature,
+        humidity=None if room_humidity is None else room_humidity / 100.0,
+    )  # fmt: skip
+    inside = indoor_hours(site.weather, choice)
+    climate = RunClimate(
+        weather=site.weather, temperature=inside.temperature, vapor=inside.vapor,
+        room=inside.source, place=site.place,
+    )  # fmt: skip
+    kept = cache_folder(cache)
+    key = key_of(house, climate, asked, units)
+    answer = recall(kept, key)
+    if answer is None:
+        answer = _worked_out(source, house, climate, asked, units)
+        keep(kept, key, answer)
+    if as_json:
+        say_json(answer.data)
+    else:
+        say(answer.text.rstrip())
+        if steady:
+            say()
+            _steady(house, units)
+    if out is not None:
+        _write(answer, out, quiet=as_json)
+    raise typer.Exit(answer.status)
+
+
+def _kinds(given: list[str] | None) -> tuple[str, ...]:
+    known = get_args(JointKind)
+    found = []
+    for word in given if given is not None else []:
+        kind = word.strip().lower().replace(" ", "_").replace("-", "_")
+        if kind not in known:
+            told = f"there is no kind of joint called ‘{word[:30]}’"
+            raise InputError([Problem(subject="--joint", sentence=told,
+                                      remedy=nearest(kind, list(known)))])  # fmt: skip
+        found.append(kind)
+    return tuple(dict.fromkeys(found))
+
+
+def _worked_out(
+    source: Source, house: SealedHouse, climate: RunClimate, asked: Asked, units: Units
+) -> Answer:
+    cores = os.cpu_count()
+    found = house_dryness(
+        house, climate, asked, workers=1 if cores is None else cores, tell=_teller()
+    )
+    if sys.stderr.isatty():
+        sys.stderr.write("\n")
+    text = io.StringIO()
+    with redirect_stdout(text):
+        _show(found, source.plan.site.name, units)
+    return Answer(
+        text=text.getvalue(),
+        data=dryness_document(found),
+        status=ATTENTION if is_outside(found) else DONE,
+        charts={chart.name: chart.svg for chart in dryness_charts(found)},
+    )
+
+
+def _teller() -> Callable[[int, int], None]:
+    """Return what says how far the runs are: on a terminal in place, elsewhere now and then."""
+    shown = [0]
+
+    def tell(done: int, total: int) -> None:
+        if sys.stderr.isatty():
+            sys.stderr.write(f"\r{done} of about {total} runs    ")
+            sys.stderr.flush()
+        elif done - shown[0] >= total // 4:
+            sys.stderr.write(f"{done} of about {total} runs\n")
+            shown[0] = done
+
+    return tell
+
+
+def _show(found: HouseDryness, name: str, units: Units) -> None:
+    say(f"{name}: dryness of joints")
+    if found.generated:
+        say(GENERATED_WORDS)
+    say(NOT_A_RULE)
+    say(climate_sentence(found))
+    say()
+    show_table(dryness_table(found), units)
+    for joint, proposal in proposals(found):
+        say(f"{joint}: {proposal}")
+    say()
+    for words in disagreements(found):
+        say(words)
+    for words in found.assumed:
+        say(f"  {words}")
+    for words in LIMITS:
+        say(f"  {words}")
+    say(f"  {balance_sentence(found)}")
+    say()
+    if found.left_out:
+        show_table(left_out_table(found), units)
+
+
+def _steady(house: SealedHouse, units: Units) -> None:
+    show_table(panel_table(panel_heats(house.shell)), units)
+    show_table(joint_table(heat_types(house.shell, house.register)), units)
+
+
+def _write(answer: Answer, out: Path, *, quiet: bool) -> None:
+    folder = folder_for(out)
+    files = {"dryness.json": to_text(answer.data)}
+    files |= {f"{name}.svg": svg for name, svg in answer.charts.items()}
+    for name, content in files.items():
+        (folder / name).write_text(content, encoding="utf-8")
+        if not quiet:
+            say(f"  {folder / name}")
