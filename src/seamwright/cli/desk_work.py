@@ -54,8 +54,9 @@ MANNERS: Mapping[str, Manner] = {
         takes_out=True, own=("units", "paper"), files=WEATHER,
     ),
     "dryness": Manner(
-        title="See whether every joint stays dry", options={}, takes_out=True,
-        own=("units", "paper"), files=WEATHER,
+        title="See whether every joint stays dry",
+        options={"seed": "--seed", "joint": "--joint", "face": "--face", "years": "--years"},
+        takes_out=True, files=WEATHER,
     ),
     "forecast": Manner(
         title="Forecast the fan test",

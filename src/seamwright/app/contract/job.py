@@ -21,7 +21,8 @@ class Wishes(Body):
     `start`, `crews`, `rain`, `no_crane`, `rain_cost`, `limit_s`: the plan of days. `workmanship`,
     `target`, `seed`: the forecast. `by`, `aim`, `top`: the hunt. `readings` (the text of a file of
     readings), `standard`, `target`: a fan test. `records`: what the site wrote down, as text.
-    `weather`: hours of weather as text, `weather_name` the name of its file.
+    `seed`, `joint` (a kind), `face`, `years`: dryness. `weather`: hours of weather as text,
+    `weather_name` the name of its file.
     """
 
     start: Day | None = None
@@ -33,6 +34,9 @@ class Wishes(Body):
     workmanship: Literal["careful", "ordinary", "careless"] | None = None
     target: Short | None = None
     seed: Annotated[int, Field(ge=0, le=2**31 - 1)] | None = None
+    joint: Short | None = None
+    face: Literal["inner", "outer", "both"] | None = None
+    years: Annotated[int, Field(ge=1, le=20)] | None = None
     by: Literal["smoke", "infrared", "hand"] | None = None
     aim: Short | None = None
     top: Annotated[int, Field(ge=1, le=1000)] | None = None
