@@ -57,11 +57,11 @@ $(BIN)/python:
 	$(PYTHON) -m venv $(VENV)
 
 $(STAMP)-run: pyproject.toml | $(BIN)/python
-	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[ifc]'
+	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[dryness,ifc]'
 	@touch $@
 
 $(STAMP)-desk: pyproject.toml | $(BIN)/python
-	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[ifc,days,desk]'
+	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[days,desk,dryness,ifc]'
 	@touch $@
 
 $(STAMP)-test: pyproject.toml | $(BIN)/python
