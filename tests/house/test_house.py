@@ -18,7 +18,7 @@ TEXT = [
     for p in ROOT.rglob("*")
     if p.is_file()
     and p.suffix in {".py", ".md", ".yaml", ".toml", ".json", ".csv", ".typ"}
-    and not {".venv", ".git", "demo", ".mypy_cache", ".hypothesis"} & set(p.parts)
+    and not {".venv", "node_modules", ".git", "demo", ".mypy_cache", ".hypothesis"} & set(p.parts)
 ]
 CORE = (
     "geometry",
