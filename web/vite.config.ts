@@ -18,7 +18,15 @@ function pressed(): Plugin {
       }
     }
   };
-  return { name: "pressed", apply: "build", closeBundle: () => press(OUT) };
+  let out = OUT;
+  return {
+    name: "pressed",
+    apply: "build",
+    configResolved: (config) => {
+      out = config.build.outDir;
+    },
+    closeBundle: () => press(out),
+  };
 }
 
 export default defineConfig({

@@ -8,28 +8,19 @@ import {
   InstancedBufferGeometry,
   type IUniform,
   LineSegments,
-  Matrix4,
   type Object3D,
   OrthographicCamera,
   type ShaderMaterial,
   Scene as Stage,
   Vector2,
-  Vector3,
   Vector4,
   WebGLRenderer,
 } from "three";
-import {
-  axesOf,
-  between,
-  CORNER,
-  depthOf,
-  type Eye,
-  fitted,
-  moved,
-  nearer,
-  turned,
-} from "./camera";
+import { CORNER, depthOf, type Eye, fitted, moved, nearer, turned } from "./camera";
+import { Chosen } from "./chosen";
+import { Glide } from "./glide";
 import { listen } from "./hands";
+import { aim } from "./lens";
 import { buildDots, buildRibbons, Dashes, jointAway, paintRibbons, type Ribbons } from "./lines";
 import * as ink from "./materials";
 import { buildMesh, type Mesh } from "./mesh";
@@ -65,8 +56,9 @@ export class View {
   private readonly mesh: Mesh;
   private readonly ribbons: Ribbons;
   private readonly dots: ReturnType<typeof buildDots>;
-  private readonly chosen: Ribbons[] = [];
+  private readonly chosen: Chosen;
   private readonly dashes = new Dashes();
+  private readonly glide = new Glide((eye) => this.look(eye));
   private readonly shared: Record<string, IUniform>;
   private readonly jointAways: readonly Vec3[];
   private readonly jointIndex: ReadonlyMap<string, number>;
@@ -87,7 +79,6 @@ export class View {
   private asked = 0;
   private fine = 1;
   private readonly pace = new Pace(() => this.ask());
-  private glide = 0;
 
   /** Throws where the browser has no WebGL; the page then shows the static picture. */
   constructor(
@@ -112,6 +103,7 @@ export class View {
       dashes: { value: this.dashes.texture },
       rows: { value: this.dashes.rows },
     };
+    this.chosen = new Chosen(this.stage, this.mesh, this.shared, this.dashes);
     this.build();
     this.eye = fitted(this.mesh.box, CORNER, 1.5);
     this.stop = listen(canvas, this.hands());
@@ -218,7 +210,7 @@ export class View {
 
   close(): void {
     cancelAnimationFrame(this.asked);
-    cancelAnimationFrame(this.glide);
+    this.glide.stop();
     this.stop();
     this.watcher.disconnect();
     this.pace.stop();
@@ -259,11 +251,6 @@ export class View {
   }
 
   private markChosen(): void {
-    for (const old of this.chosen.splice(0)) {
-      const thing = this.stage.getObjectByName("chosen");
-      if (thing !== undefined) this.stage.remove(thing);
-      old.geometry.dispose();
-    }
     const big = this.dots.geometry.getAttribute("big");
     this.scene.nodes.forEach((node, k) => {
       const mine = this.selected?.what === "node" && this.selected.id === node.id;
@@ -272,24 +259,11 @@ export class View {
     big.needsUpdate = true;
     const index =
       this.selected?.what === "joint" ? this.jointIndex.get(this.selected.id) : undefined;
-    const joint = index === undefined ? undefined : this.scene.joints[index];
-    if (joint === undefined || index === undefined) return;
-    const style = { ...(this.styles[index] ?? PLAIN), shown: true, dash: [] };
-    for (const [over, widen] of [
-      ["#000000", 9],
-      ["#f0e442", 5],
-    ] as const) {
-      const ribbons = buildRibbons([joint], this.mesh);
-      paintRibbons(ribbons, () => style, this.dashes);
-      const thing = new Drawn(
-        ribbons.geometry,
-        ink.lineMaterial(this.shared, { hidden: false, over, widen }),
-      );
-      thing.name = "chosen";
+    const joint = index === undefined ? null : (this.scene.joints[index] ?? null);
+    this.chosen.mark(joint, this.styles[index ?? -1] ?? PLAIN, (thing) => {
       this.fitToCut(thing);
       this.place(thing, 6);
-      this.chosen.push(ribbons);
-    }
+    });
   }
 
   private placeOf(pick: Pick): Vec3 | null {
@@ -306,15 +280,11 @@ export class View {
       x - this.canvas.clientWidth / 2,
       y - this.canvas.clientHeight / 2,
     ];
-    const look = (eye: Eye): void => {
-      this.eye = eye;
-      this.ask();
-    };
     return {
-      turn: (dx, dy) => look(turned(this.eye, (dx * FULL_TURN) / 700, (dy * FULL_TURN) / 700)),
-      move: (dx, dy) => look(moved(this.eye, dx, dy, this.canvas.clientHeight)),
+      turn: (dx, dy) => this.look(turned(this.eye, (dx * FULL_TURN) / 700, (dy * FULL_TURN) / 700)),
+      move: (dx, dy) => this.look(moved(this.eye, dx, dy, this.canvas.clientHeight)),
       near: (factor, x, y) =>
-        look(nearer(this.eye, factor, ...from(x, y), this.canvas.clientHeight)),
+        this.look(nearer(this.eye, factor, ...from(x, y), this.canvas.clientHeight)),
       tap: (x, y) => this.events.onPick(this.pick(x, y, REACH)),
       hover: (x, y) => {
         this.canvas.style.cursor = this.pick(x, y, 6) === null ? "grab" : "pointer";
@@ -349,23 +319,13 @@ export class View {
     return this.canvas.clientWidth / Math.max(this.canvas.clientHeight, 1);
   }
 
-  /** Go to an eye: gliding, or at once where the reader asked for less motion. */
+  private look(eye: Eye): void {
+    this.eye = eye;
+    this.ask();
+  }
+
   private lookFrom(goal: Eye): void {
-    cancelAnimationFrame(this.glide);
-    const start = this.eye;
-    if (this.still || this.frames.length === 0) {
-      this.eye = goal;
-      this.ask();
-      return;
-    }
-    const begun = performance.now();
-    const step = (): void => {
-      const raw = Math.min(1, (performance.now() - begun) / 240);
-      this.eye = between(start, goal, raw);
-      this.ask();
-      if (raw < 1) this.glide = requestAnimationFrame(step);
-    };
-    step();
+    this.glide.go(this.eye, goal, this.still || this.frames.length === 0);
   }
 
   private setFineness(fine: number): void {
@@ -404,25 +364,7 @@ export class View {
 
   private draw(): void {
     const depth = depthOf(this.mesh.box, this.apart);
-    const half = this.eye.span / 2;
-    const { right, up, toward } = axesOf(this.eye);
-    this.camera.left = -half * this.shape();
-    this.camera.right = half * this.shape();
-    this.camera.top = half;
-    this.camera.bottom = -half;
-    this.camera.near = 0;
-    this.camera.far = 2 * depth;
-    this.camera.updateProjectionMatrix();
-    const pose = new Matrix4().makeBasis(
-      new Vector3(...right),
-      new Vector3(...up),
-      new Vector3(...toward),
-    );
-    pose.setPosition(new Vector3(...add(this.eye.center, scaled(toward, depth))));
-    this.camera.matrixAutoUpdate = false;
-    this.camera.matrix.copy(pose);
-    this.camera.matrixWorld.copy(pose);
-    this.camera.matrixWorldNeedsUpdate = true;
+    aim(this.camera, this.eye, this.shape(), depth);
     this.lift(0.05 / depth);
     this.renderer.render(this.stage, this.camera);
   }
