@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import math
 from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from typer.testing import CliRunner
 
 import seamwright
+from seamwright.cli.main import app
 from seamwright.climate.face import Face, face_hours
 from seamwright.draw.fan_chart import draw_fan_chart
 from seamwright.draw.forecast_chart import forecast_chart, parts_chart
@@ -43,6 +47,13 @@ KEPT = (
     "section-wall_corner",
     "section-wall_spline",
 )
+
+
+AFTER_RAIN = (
+    "--now", "2027-04-14T07:00", "--rain", "2027-04-14", "--rain", "2027-04-15",
+    "--no-crane", "2027-04-16", "--no-crane", "2027-04-19", "--from-state",
+)  # fmt: skip
+"""Two days of rain, then two without the crane: the story of docs/days.md."""
 
 
 def pictures() -> dict[str, str]:
@@ -123,9 +134,30 @@ def weather_picture() -> dict[str, str]:
     return {f"{chart.name}.svg": chart.svg}
 
 
+def days_pictures() -> dict[str, str]:
+    """Return the charts of the first house, and of the heron house after rain and a broken crane.
+
+    The search may find other plans that end as early, so these differ a little from run to run.
+    """
+    runner = CliRunner()
+    with TemporaryDirectory() as folder:
+        first, season, again = (str(Path(folder) / name) for name in ("first", "season", "again"))
+        begin = ("--start", "2027-04-05", "--out")
+        runner.invoke(app, ["days", "first_house", *begin, first])
+        runner.invoke(app, ["days", "heron_house", *begin, season])
+        runner.invoke(app, ["days", "heron_house", *AFTER_RAIN, f"{season}/days.json",
+                            "--out", again])  # fmt: skip
+        charts = {"first-house": first, "heron-house": season, "heron-house-again": again}
+        return {
+            f"days-{name}.svg": (Path(place) / "days-chart.svg").read_text(encoding="utf-8")
+            for name, place in charts.items()
+        }
+
+
 if __name__ == "__main__":
     FOLDER.mkdir(exist_ok=True)
     made = pictures() | fan_picture() | forecast_pictures() | hunt_pictures() | weather_picture()
+    made |= days_pictures()
     for file_name, svg in made.items():
         (FOLDER / file_name).write_text(svg, encoding="utf-8")
         print(file_name)  # noqa: T201 - a script that says what it made

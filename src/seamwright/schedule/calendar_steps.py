@@ -171,7 +171,10 @@ def _job(  # noqa: PLR0917 one record from as many tables
 ) -> Job:
     length = steps_of(task.duration.likely, HOUR / per_hour)
     if said is not None and said.done:
-        start = _start_of(said, per_hour)
+        if said.start_hour is None and said.end_hour is not None:
+            start = max(0, _end_of(said, per_hour) - length)
+        else:
+            start = _start_of(said, per_hour)
         end = start + length if said.end_hour is None else _end_of(said, per_hour)
         crew = () if said.crew_id is None else (said.crew_id,)
         return Job(

@@ -165,7 +165,8 @@ def _release(fixed: Fixed | None) -> float:
     if fixed is None:
         return 0.0
     if _is_done(fixed):
-        return float(fixed.start_hour if fixed.start_hour is not None else 0)
+        known = fixed.end_hour if fixed.start_hour is None else fixed.start_hour
+        return 0.0 if known is None else float(known)
     given = [hour for hour in (fixed.start_hour, fixed.not_before) if hour is not None]
     return float(max(given, default=0))
 

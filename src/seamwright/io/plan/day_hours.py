@@ -52,7 +52,8 @@ def fixed_of(given: DaysGiven, calendar: Calendar) -> tuple[Fixed, ...]:
     """Return what the user fixed, in hours of the calendar.
 
     A start given as a day is the first working hour of that day; `not_after` given as a day means
-    by the end of it; what was finished before the plan begins counts as finished when it begins.
+    by the end of it; what was finished before the plan begins counts as finished when it begins,
+    and a finished task as begun its likely time before.
     Several entries about one task become one, the narrowest bounds.
     """
     merged: dict[str, AskedDate] = {}
@@ -89,7 +90,7 @@ def _concerns(ban: Ban, task_id: str, work: str) -> bool:
 def _fixed(date: AskedDate, calendar: Calendar) -> Fixed:
     if date.finished is not None:
         end = max(0, _end(date.finished, calendar))
-        return Fixed(task_id=date.task, start_hour=end, end_hour=end, done=True, reason=date.reason)
+        return Fixed(task_id=date.task, end_hour=end, done=True, reason=date.reason)
     return Fixed(
         task_id=date.task,
         start_hour=None if date.on is None else _start(date.on, calendar),
