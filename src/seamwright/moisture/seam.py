@@ -6,13 +6,17 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import dijkstra
+from scipy.spatial import cKDTree
 
-from seamwright.moisture.types import Counts, Floats, Grid, Point
+from seamwright.moisture.types import Counts, Flags, Floats, Grid, Point
 
 NEAR = 0.02
 """How far from a face's joint line a way may begin. [m]"""
+
+_SLIVER = 3e-4
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -45,7 +49,7 @@ def find_seam(grid: Grid, first: Point | None, last: Point | None) -> Seam | Non
     the nearest place of the edge that such a border reaches, at most `NEAR` farther than the
     closest. None stands for anywhere. None comes back when parts leave no way through.
     """
-    open_edges = _open_edges(grid)
+    open_edges = _bridged(grid, _open_edges(grid))
     ends = grid.points[open_edges]
     length = np.linalg.norm(ends[:, 1] - ends[:, 0], axis=1)
     count = len(grid.points)
@@ -84,7 +88,24 @@ def _open_edges(grid: Grid) -> Counts:
     high = np.full(len(edges), np.iinfo(np.int64).min)
     np.minimum.at(low, index, owner)
     np.maximum.at(high, index, owner)
-    return np.asarray(edges[(count == 2) & ((low != high) | (low < 0))])
+    between = (count == 2) & ((low != high) | (low < 0))
+    return np.asarray(edges[between | ((count == 1) & _within(grid, edges))])
+
+
+def _within(grid: Grid, edges: Counts) -> Flags:
+    """Return which edges lie inside the section: one that has a single triangle bounds a sliver."""
+    parts = [shapely.make_valid(shapely.Polygon(r.outline)) for r in grid.section.regions]
+    whole = shapely.union_all([part.buffer(_SLIVER, join_style="mitre") for part in parts])
+    middles = shapely.points(grid.points[edges].mean(axis=1))
+    far = shapely.distance(middles, shapely.boundary(whole))
+    return np.asarray(far > 2 * _SLIVER, dtype=np.bool_)
+
+
+def _bridged(grid: Grid, edges: Counts) -> Counts:
+    """Return the edges with those added that join their ends across slivers."""
+    reached = np.unique(edges)
+    near = cKDTree(grid.points[reached]).query_pairs(_SLIVER, output_type="ndarray")
+    return np.concatenate([edges, reached[near].reshape(-1, 2)])
 
 
 def _gates(grid: Grid, reached: Counts, side: str, near: Point | None) -> Counts:
