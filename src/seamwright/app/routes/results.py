@@ -11,6 +11,7 @@ from fastapi import APIRouter, Request, Response
 from seamwright.app.answer import packed_response
 from seamwright.app.contract.air import FanOut, ForecastOut, HuntOut
 from seamwright.app.contract.days import DaysOut
+from seamwright.app.contract.dryness import DrynessOut
 from seamwright.app.contract.job import JointValues, Wishes
 from seamwright.app.desk import Desk, HouseId, TheDesk
 from seamwright.app.routes.jobs import RESULT, JobId
@@ -50,6 +51,12 @@ def get_fan(desk: TheDesk, request: Request, job: JobId) -> Response:
 def get_hunt(desk: TheDesk, request: Request, job: JobId) -> Response:
     """Return where the search for leaks stood."""
     return _result(desk, request, job, "hunt")
+
+
+@router.get("/jobs/{job}/dryness", response_model=DrynessOut)
+def get_dryness(desk: TheDesk, request: Request, job: JobId) -> Response:
+    """Return what was worked out on the dryness of joints."""
+    return _result(desk, request, job, "dryness")
 
 
 @router.get("/houses/{house}/joint-values")
