@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -36,7 +37,7 @@ def at_ends(run: Run, fine: int) -> np.ndarray:
 
 def order(found: list[np.ndarray]) -> float:
     """Return the order that three halvings show, by how their differences shrink."""
-    first, second = (np.abs(b - a).max() for a, b in zip(found, found[1:], strict=False))
+    first, second = (np.abs(b - a).max() for a, b in pairwise(found))
     return math.log2(first / second)
 
 

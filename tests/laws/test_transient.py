@@ -31,8 +31,8 @@ def made_up(seed: int, leak: float, *, dry: bool = False) -> Case:
     n = len(mesh.points)
     t = rng.uniform(-15.0, 35.0, (HOURS, 2))
     wet = rng.uniform(0.1, 1.0, (HOURS, 2)) * (not dry)
-    drive = Drive(temperature=t, face=t + rng.uniform(-5.0, 25.0, (HOURS, 2)),
-                  vapor=wet * saturation_pressure(t), rain=rng.uniform(0.0, 1e-4, (HOURS, 2)))  # fmt: skip
+    face, rain = t + rng.uniform(-5.0, 25.0, (HOURS, 2)), rng.uniform(0.0, 1e-4, (HOURS, 2))
+    drive = Drive(temperature=t, face=face, vapor=wet * saturation_pressure(t), rain=rain)
     cells = np.array([5, 6, 7, 8, 9, 8, 7])
     way = AirWay(first=0, last=1, cells=cells, contact=rng.uniform(0.0, 0.1, len(cells)),
                  flow=leak * rng.normal(0.0, 1.0, HOURS))  # fmt: skip

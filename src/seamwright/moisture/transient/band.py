@@ -2,6 +2,9 @@
 
 Sound for the matrices of conduction and diffusion with storage, whose diagonal outweighs the rest.
 Single precision is enough: the iteration that uses it works out what is left over in double.
+
+Eight rows, four blocks, make a panel, stored column by column, so that eight rows are worked at
+once. Behind its columns each panel keeps the inverses of its lower and of its upper corner.
 """
 
 from __future__ import annotations
@@ -12,81 +15,155 @@ import numpy as np
 import numpy.typing as npt
 
 from seamwright.moisture.transient.compiled import compiled
+from seamwright.moisture.transient.lanes import gather, sweep
 from seamwright.moisture.types import Counts
-
-Band: TypeAlias = npt.NDArray[np.float32]
-"""(2 · blocks, 4 · reach + 2): entry (2i + a, 2j + b) stands at [2i + a, 2 (j - i + reach) + b]."""
 
 Singles: TypeAlias = npt.NDArray[np.float32]
 
+Band: TypeAlias = npt.NDArray[np.float32]
+"""(panels, columns, 8): entry (r, c) stands at [r // 8, c - 8 (r // 8) + half, r % 8]; half is
+a multiple of 8, there are 2 half + 8 columns, and then two times 8 of the corners' inverses."""
 
-@compiled
-def factor(band: Band, first: Counts, last: Counts) -> None:
-    """Factor in place; block row i begins at block column `first[i]` and ends at `last[i]`.
+ROWS = 8
 
-    Diagonal blocks then hold their inverses, below them stand the multipliers.
-    """
-    mid = band.shape[1] // 2 - 1
-    for k in range(len(first)):
-        invert(band, 2 * k, mid)
-        b = band[2 * k : 2 * k + 2, mid : mid + 2]
-        width = 2 * (last[k] - k)
-        upper = band[2 * k, mid + 2 : mid + 2 + width]
-        lower = band[2 * k + 1, mid + 2 : mid + 2 + width]
-        for i in range(k + 1, last[k] + 1):
-            if first[i] > k:
-                continue
-            at = mid + 2 * (k - i)
-            p, q = times(band[2 * i], at, b)
-            r, s = times(band[2 * i + 1], at, b)
-            top = band[2 * i, at + 2 : at + 2 + width]
-            low = band[2 * i + 1, at + 2 : at + 2 + width]
-            for j in range(width):
-                top[j] -= p * upper[j] + q * lower[j]
-                low[j] -= r * upper[j] + s * lower[j]
+
+def room_for(blocks: int, reach: int) -> Band:
+    """Return an empty band for so many blocks that reach so many blocks to either side."""
+    half = -(-2 * reach // ROWS) * ROWS
+    return np.zeros((-(-blocks // 4), 2 * half + 3 * ROWS, ROWS), dtype=np.float32)
 
 
 @compiled
-def times(row: Singles, at: int, block: Band) -> tuple[np.float32, np.float32]:
-    """Replace two entries of a row by their product with a block; return it."""
-    p = row[at] * block[0, 0] + row[at + 1] * block[1, 0]
-    q = row[at] * block[0, 1] + row[at + 1] * block[1, 1]
-    row[at], row[at + 1] = p, q
-    return p, q
+def half_of(band: Band) -> int:
+    """Return how many columns stand before a panel's own eight."""
+    return (band.shape[1] - 3 * ROWS) // 2
 
 
 @compiled
-def invert(band: Band, row: int, at: int) -> None:
-    """Replace a two-by-two block by its inverse."""
-    a, b, c, d = band[row, at], band[row, at + 1], band[row + 1, at], band[row + 1, at + 1]
-    over = np.float32(1.0) / (a * d - b * c)
-    band[row, at], band[row, at + 1] = d * over, -b * over
-    band[row + 1, at], band[row + 1, at + 1] = -c * over, a * over
+def add(band: Band, row: int, column: int, value: float) -> None:
+    """Add to an entry."""
+    panel = row // ROWS
+    band[panel, column - ROWS * panel + half_of(band), row % ROWS] += value
+
+
+@compiled
+def factor(band: Band, last: Counts) -> None:
+    """Factor in place; block row and block column k end at `last[k]`, which never falls."""
+    half, blocks, wide = half_of(band), len(last), band.shape[1]
+    _complete(band, blocks)
+    by, block = np.empty(2 * ROWS, dtype=np.float32), np.empty(4, dtype=np.float32)
+    flat = band.reshape(-1)
+    for k in range(blocks):
+        own = k // 4
+        at, lane = 2 * k - ROWS * own + half, 2 * (k % 4)
+        _invert(band[own], at, lane, block)
+        source, width = ROWS * (wide * own + at + 2) + lane, 2 * (last[k] - k)
+        _shares_within(block, band[own], at, by, lane + 2)
+        sweep(flat, source - lane, by, source, width)
+        corner = ROWS * (wide * own + 2 * half + ROWS)
+        sweep(flat, corner, by, corner + lane, ROWS)
+        for q in range(own + 1, last[k] // 4 + 1):
+            column = 2 * k - ROWS * q + half
+            _shares(block, band[q], column, by)
+            sweep(flat, ROWS * (wide * q + column + 2), by, source, width)
+    for panel in range(len(band)):
+        _upper(band, flat, panel, by)
 
 
 @compiled
 def solve(band: Band, first: Counts, last: Counts, x: Singles) -> None:
-    """Replace the right-hand side by the solution, from a factored band."""
-    mid = band.shape[1] // 2 - 1
-    n = len(first)
-    for i in range(n):
-        known = x[2 * first[i] : 2 * i]
-        top, low = scalar(band, 2 * i, mid - len(known), known)
-        x[2 * i] -= top
-        x[2 * i + 1] -= low
-    for i in range(n - 1, -1, -1):
-        top, low = scalar(band, 2 * i, mid + 2, x[2 * i + 2 : 2 * last[i] + 2])
-        top, low = x[2 * i] - top, x[2 * i + 1] - low
-        x[2 * i] = band[2 * i, mid] * top + band[2 * i, mid + 1] * low
-        x[2 * i + 1] = band[2 * i + 1, mid] * top + band[2 * i + 1, mid + 1] * low
+    """Replace the right-hand side by the solution, from a factored band.
+
+    `x` has a place for each row of each panel and eight more.
+    """
+    half, wide, blocks = half_of(band), band.shape[1], len(last)
+    flat = band.reshape(-1)
+    rest = ROWS * len(band)
+    for p in range(len(band)):
+        base = ROWS * wide * p
+        start = max(0, half - ROWS * p, (2 * first[4 * p] - ROWS * p + half) // 4 * 4)
+        gather(flat, base + ROWS * start, x, start + ROWS * p - half, ROWS * p, half - start)
+        _turn(flat, base + ROWS * (2 * half + ROWS), x, ROWS * p, rest)
+    for p in range(len(band) - 1, -1, -1):
+        base = ROWS * wide * p
+        end = (2 * last[min(4 * p + 3, blocks - 1)] + 2 - ROWS * (p + 1) + 3) // 4 * 4
+        end = max(0, min(end, ROWS * (len(band) - p - 1)))
+        gather(flat, base + ROWS * (half + ROWS), x, ROWS * (p + 1), ROWS * p, end)
+        _turn(flat, base + ROWS * (2 * half + 2 * ROWS), x, ROWS * p, rest)
 
 
 @compiled
-def scalar(band: Band, row: int, at: int, known: Singles) -> tuple[np.float32, np.float32]:
-    """Return the sums of two rows, from column `at` on, with what is known."""
-    a, b = band[row, at : at + len(known)], band[row + 1, at : at + len(known)]
-    top, low = np.float32(0.0), np.float32(0.0)
-    for j in range(len(known)):
-        top += a[j] * known[j]
-        low += b[j] * known[j]
-    return top, low
+def _turn(flat: Band, corner: int, x: Singles, at: int, rest: int) -> None:
+    """Multiply eight unknowns by a corner's inverse, by way of the rest of x."""
+    for j in range(ROWS):
+        x[rest + j] = 0.0
+    gather(flat, corner, x, at, rest, ROWS)
+    for j in range(ROWS):
+        x[at + j] = -x[rest + j]
+
+
+@compiled
+def _complete(band: Band, blocks: int) -> None:
+    """Set ones on the diagonal beyond the last block and on that of the corners."""
+    half = half_of(band)
+    for row in range(2 * blocks, ROWS * len(band)):
+        band[len(band) - 1, half + row % ROWS, row % ROWS] = 1.0
+    for p in range(len(band)):
+        for c in range(2 * ROWS):
+            for j in range(ROWS):
+                band[p, 2 * half + ROWS + c, j] = 1.0 if j == c % ROWS else 0.0
+
+
+@compiled
+def _invert(panel: Band, at: int, lane: int, block: Singles) -> None:
+    """Replace a two-by-two block by its inverse, and set it beside."""
+    a, b = panel[at, lane], panel[at + 1, lane]
+    c, d = panel[at, lane + 1], panel[at + 1, lane + 1]
+    over = np.float32(1.0) / (a * d - b * c)
+    block[0], block[1], block[2], block[3] = d * over, -b * over, -c * over, a * over
+    panel[at, lane], panel[at + 1, lane] = block[0], block[1]
+    panel[at, lane + 1], panel[at + 1, lane + 1] = block[2], block[3]
+
+
+@compiled
+def _shares(block: Singles, panel: Band, column: int, by: Singles) -> None:
+    """Set and keep the multipliers of a panel's rows, all of them below the pivot."""
+    one, two = panel[column], panel[column + 1]
+    for j in range(ROWS):
+        p = one[j] * block[0] + two[j] * block[2]
+        q = one[j] * block[1] + two[j] * block[3]
+        by[j], by[ROWS + j] = p, q
+        one[j], two[j] = p, q
+
+
+@compiled
+def _shares_within(block: Singles, panel: Band, column: int, by: Singles, least: int) -> None:
+    """Do the same in the pivot's own panel, from row `least` on; zero for the rows before."""
+    for j in range(ROWS):
+        one, two = panel[column, j], panel[column + 1, j]
+        p, q = one * block[0] + two * block[2], one * block[1] + two * block[3]
+        below = j >= least
+        by[j] = p if below else np.float32(0.0)
+        by[ROWS + j] = q if below else np.float32(0.0)
+        panel[column, j] = p if below else one
+        panel[column + 1, j] = q if below else two
+
+
+@compiled
+def _upper(band: Band, flat: Band, panel: int, by: Singles) -> None:
+    """Work out the inverse of a panel's upper corner."""
+    half = half_of(band)
+    corner = ROWS * (band.shape[1] * panel + 2 * half + 2 * ROWS)
+    for k in range(3, -1, -1):
+        at, lane = half + 2 * k, 2 * k
+        a, b = band[panel, at, lane], band[panel, at + 1, lane]
+        c, d = band[panel, at, lane + 1], band[panel, at + 1, lane + 1]
+        by[:] = 0.0
+        for j in range(lane):
+            one, two = band[panel, at, j], band[panel, at + 1, j]
+            by[j], by[ROWS + j] = one * a + two * c, one * b + two * d
+        sweep(flat, corner, by, corner + lane, ROWS)
+        for q in range(2 * half + 2 * ROWS, 2 * half + 3 * ROWS):
+            one, two = band[panel, q, lane], band[panel, q, lane + 1]
+            band[panel, q, lane] = a * one + b * two
+            band[panel, q, lane + 1] = c * one + d * two

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from seamwright.moisture.transient.band import ROWS, room_for
 from seamwright.moisture.transient.kernel import WATER_HEAT, Hour, State, sorb
 from seamwright.moisture.transient.march import (
     FACTORS,
@@ -102,11 +103,11 @@ def _drives(case: Case) -> Drives:
 
 
 def _room(net: Net) -> Room:
-    blocks, n = len(net.place), len(net.capacity)
-    band = np.zeros((2 * blocks, 4 * net.reach + 2), dtype=np.float32)
+    band, n = room_for(len(net.place), net.reach), len(net.capacity)
+    x = np.zeros(ROWS * (len(band) + 1), dtype=np.float32)
     return Room(
-        band, np.zeros(2 * blocks, dtype=np.float32), np.zeros(n), np.zeros(n),
-        np.zeros((3, len(net.part_area))), np.zeros(5),
+        band=band, x=x, t=np.zeros(n), u=np.zeros(n), part=np.zeros((3, len(net.part_area))),
+        marks=np.zeros(5),
     )  # fmt: skip
 
 

@@ -162,7 +162,7 @@ def settle(net: Net, s: State, hour: Hour, dt: float, rule: Rule, room: Room) ->
             return True
         if stale:
             assemble(net, s, hour, dt, room.band)
-            factor(room.band, net.first, net.last)
+            factor(room.band, net.last)
             room.marks[MATRIX_STEP] = dt
             room.marks[FACTORS] += 1.0
         passed = improve(net, s, room)

@@ -6,7 +6,7 @@ water are multiplied by the latent heat, so that both are in joules.
 
 from __future__ import annotations
 
-from seamwright.moisture.transient.band import Band
+from seamwright.moisture.transient.band import Band, add
 from seamwright.moisture.transient.compiled import compiled
 from seamwright.moisture.transient.kernel import (
     AIR_HEAT,
@@ -25,27 +25,27 @@ def assemble(net: Net, s: State, hour: Hour, dt: float, band: Band) -> None:
     band[:] = 0.0
     for i in range(len(s.t)):
         row = 2 * net.place[i]
-        _add(band, row, row, net.capacity[i] + WATER_HEAT * s.water[i])
-        _add(band, row + 1, row + 1, LATENT * s.slope[i])
+        add(band, row, row, net.capacity[i] + WATER_HEAT * s.water[i])
+        add(band, row + 1, row + 1, LATENT * s.slope[i])
     for i in range(len(s.t)):
         own = 2 * net.place[i]
         for k in range(net.near_start[i], net.near_start[i + 1]):
             other, water = 2 * net.place[net.near[k]], dt * LATENT * hour.open[k]
-            _add(band, own, own, dt * hour.heat[k])
-            _add(band, other, own, -dt * hour.heat[k])
+            add(band, own, own, dt * hour.heat[k])
+            add(band, other, own, -dt * hour.heat[k])
             _vapor(band, own, own, water * s.vapor_t[i], water * s.vapor_u[i])
             _vapor(band, other, own, -water * s.vapor_t[i], -water * s.vapor_u[i])
         for k in range(net.pull_start[i], net.pull_start[i + 1]):
             other, push = 2 * net.place[net.pull[k]], dt * LATENT * hour.push[k]
             by_t, by_u = dt * LATENT * hour.drag[k], push * s.potential_u[net.pull_own[k]]
-            _add(band, own + 1, own, by_t)
-            _add(band, own + 1, own + 1, by_u)
-            _add(band, other + 1, own, -by_t)
-            _add(band, other + 1, own + 1, -by_u)
+            add(band, own + 1, own, by_t)
+            add(band, own + 1, own + 1, by_u)
+            add(band, other + 1, own, -by_t)
+            add(band, other + 1, own + 1, -by_u)
     for k in range(len(net.rim_cell)):
         c = net.rim_cell[k]
         row, water = 2 * net.place[c], dt * LATENT * net.rim_vapor[k]
-        _add(band, row, row, dt * net.rim_heat[k])
+        add(band, row, row, dt * net.rim_heat[k])
         _vapor(band, row, row, water * s.vapor_t[c], water * s.vapor_u[c])
     _with_air(net, s, hour, dt, band)
 
@@ -53,10 +53,10 @@ def assemble(net: Net, s: State, hour: Hour, dt: float, band: Band) -> None:
 @compiled
 def _vapor(band: Band, row: int, column: int, by_t: float, by_u: float) -> None:
     """Add vapor that leaves a row's volume: its latent heat and itself, alike in joules."""
-    _add(band, row, column, by_t)
-    _add(band, row, column + 1, by_u)
-    _add(band, row + 1, column, by_t)
-    _add(band, row + 1, column + 1, by_u)
+    add(band, row, column, by_t)
+    add(band, row, column + 1, by_u)
+    add(band, row + 1, column, by_t)
+    add(band, row + 1, column + 1, by_u)
 
 
 @compiled
@@ -72,25 +72,19 @@ def _with_air(net: Net, s: State, hour: Hour, dt: float, band: Band) -> None:
             dry = net.pressure - min(s.vapor[c], 0.5 * net.pressure)
             lift = RATIO * net.pressure / (dry * dry)
             by_t, by_u = lift * s.vapor_t[c], lift * s.vapor_u[c]
-            _add(band, node, node, 1.0)
-            _add(band, node + 1, node + 1, 1.0)
-            _add(band, node, row, -share)
-            _add(band, node + 1, row, -share * by_t)
-            _add(band, node + 1, row + 1, -share * by_u)
-            _add(band, row, row, flow * share * AIR_HEAT)
+            add(band, node, node, 1.0)
+            add(band, node + 1, node + 1, 1.0)
+            add(band, node, row, -share)
+            add(band, node + 1, row, -share * by_t)
+            add(band, node + 1, row + 1, -share * by_u)
+            add(band, row, row, flow * share * AIR_HEAT)
             water = flow * share * LATENT
             _vapor(band, row, row, water * by_t, water * by_u)
             before = k + 1 if back else k - 1
             if start <= before < end:
                 up = 2 * net.place[n + before]
-                _add(band, node, up, share - 1.0)
-                _add(band, node + 1, up + 1, share - 1.0)
-                _add(band, row, up, -flow * share * AIR_HEAT)
-                _add(band, row, up + 1, -water)
-                _add(band, row + 1, up + 1, -water)
-
-
-@compiled
-def _add(band: Band, row: int, column: int, value: float) -> None:
-    block = row // 2 * 2
-    band[row, column - block + band.shape[1] // 2 - 1] += value
+                add(band, node, up, share - 1.0)
+                add(band, node + 1, up + 1, share - 1.0)
+                add(band, row, up, -flow * share * AIR_HEAT)
+                add(band, row, up + 1, -water)
+                add(band, row + 1, up + 1, -water)

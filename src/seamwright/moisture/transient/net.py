@@ -210,6 +210,7 @@ def _profile(place: Counts, pairs: Counts) -> tuple[Counts, Counts, int]:
     ends = np.sort(place[pairs], axis=1)
     first = np.arange(len(place))
     np.minimum.at(first, ends[:, 1], ends[:, 0])
+    first = np.minimum.accumulate(first[::-1])[::-1].copy()
     last = np.arange(len(place))
     np.maximum.at(last, first, np.arange(len(place)))
     last = np.maximum.accumulate(last)
