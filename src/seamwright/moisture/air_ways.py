@@ -48,14 +48,16 @@ from seamwright.moisture.transient.types import AirWay
 from seamwright.moisture.types import Counts, Floats
 
 EXPONENT = 0.65
-"""Flow exponent of cracks of a house. [-] ASTM E1827's one-point method assumes it."""
+"""Flow exponent of cracks of a house. [-] ASTM E1827's one-point method assumes it (from memory)."""
 
 GRAVITY = 9.80665
+"""[m/s²] The standard value, NIST SP 811, appendix B."""
+
 VISCOSITY = 1.8e-5
-"""Of air at 15 °C. [Pa·s]"""
+"""Of air at 15 °C. [Pa·s] U.S. Standard Atmosphere, 1976 (from memory)."""
 
 AIR_CONDUCTIVITY = 0.025
-"""[W/(m·K)]"""
+"""[W/(m·K)] ISO 10456, table of gases (from memory)."""
 
 NUSSELT = 7.54
 """Laminar flow between plates at one temperature, by twice the gap. [-] Incropera, Fundamentals of
@@ -180,7 +182,8 @@ def loop_flow(airs: Airs, lines: SealLines, *, room: bool, share: float = 0.5) -
     """Return the dry air that loops through the open line of one side. [kg/(s·m)]
 
     `room` tells whether room air loops (through the inner line) or outdoor air. `share` is how far
-    the channel's mean temperature lies from the room's to the outdoors'. [-]
+    the channel's mean temperature lies from the room's to the outdoors', half by default (common
+    practice, no source). [-]
     """
     line = lines.inner if room else lines.outer
     near = airs.inside if room else airs.outside

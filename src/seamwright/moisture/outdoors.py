@@ -21,8 +21,8 @@ from seamwright.moisture.types import Floats
 FALL = 6552
 """First hour of October, where runs begin: before the first winter, after a summer's drying."""
 
-_ROOFING = 0.85
-_CLADDING = 0.6
+_ROOFING, _CLADDING = 0.85, 0.6
+"""Absorptance of sunlight, dark roofing and weathered cladding. [-] common practice, no source"""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)

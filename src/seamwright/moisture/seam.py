@@ -14,7 +14,7 @@ from scipy.spatial import cKDTree
 from seamwright.moisture.types import Counts, Flags, Floats, Grid, Point
 
 NEAR = 0.02
-"""How far from a face's joint line a way may begin. [m]"""
+"""How far from a face's joint line a way may begin. [m] common practice, no source"""
 
 _SLIVER = 3e-4
 
