@@ -24,9 +24,10 @@ def dryness_charts(found: HouseDryness) -> tuple[Drawing, ...]:
 def _chart(found: HouseDryness, one: JointDryness, height: HeightDryness) -> Drawing:
     where = f", {height.height} in the house" if len(one.heights) > 1 else ""
     word = "GENERATED weather. " if found.generated else ""
+    marked = " (GENERATED weather)" if found.generated else ""
     return curves_chart(
         f"dryness-{one.joint.name.lower()}-{height.height}",
-        f"{one.joint.name} {one.joint.title}{where}",
+        f"{one.joint.name} {one.joint.title}{where}{marked}",
         (_by_month(found, height), _by_leak(found, height)),
         f"{word}Left: the wettest watched place under each face, leaking as usually made. Right: "
         "its wettest 30 days over what the joint leaks. More than 60 % is drawn at 60 %. A "
