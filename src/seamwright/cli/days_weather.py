@@ -90,7 +90,7 @@ def with_weather(
 def _forecast(
     given: _Given, file: ForecastFile, name: str, site: Site
 ) -> tuple[Calendar, list[str]]:
-    shift = round((file.weather.start - given.midnight) / 3600.0)
+    shift = round((file.weather.start - _midnight(given, file.weather)) / 3600.0)
     first, last = shift, shift + file.weather.hours
     known = {h for h in given.calendar.working_hours if first <= h < last}
     if not known:
@@ -100,7 +100,8 @@ def _forecast(
         )  # fmt: skip
     classes = given.classes(file.weather, file.place, shift)
     days = len({h // 24 for h in known})
-    told = f"Weather is forecast for {days} working days, until {_day(given, last - 1)}."
+    count = "1 working day" if days == 1 else f"{days} working days"
+    told = f"Weather is forecast for {count}, until {_day(given, last - 1)}."
     try:
         years = [resolve_climate(site, seed=seed) for seed in SEEDS]
     except InputError:
@@ -111,6 +112,14 @@ def _forecast(
     after, notes = _typical(given, years, first=max(0, last))
     windows = _merged(classes, {n: frozenset(h) for n, h in after.windows}, known)
     return replace(given.calendar, windows=windows), [*file.notes, told, *notes]
+
+
+def _midnight(given: _Given, weather: HourlyWeather) -> float:
+    """Return the instant at which the plan begins; without an offset in the plan, by the file's."""
+    if given.start.replace(tzinfo=dt.UTC).timestamp() != given.midnight:
+        return given.midnight
+    zone = dt.timezone(dt.timedelta(seconds=weather.utc_offset))
+    return given.start.replace(tzinfo=zone).timestamp()
 
 
 def _merged(
