@@ -48,7 +48,8 @@ from seamwright.moisture.transient.types import AirWay
 from seamwright.moisture.types import Counts, Floats
 
 EXPONENT = 0.65
-"""Flow exponent of cracks of a house. [-] ASTM E1827's one-point method assumes it (from memory)."""
+"""Flow exponent of cracks of a house. [-] ASTM E1827's one-point method assumes it (from
+memory)."""
 
 GRAVITY = 9.80665
 """[m/s²] The standard value, NIST SP 811, appendix B."""
