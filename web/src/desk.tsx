@@ -10,6 +10,7 @@ import { Failure, Waiting } from "./parts/notices";
 import { ReasonQuestion } from "./parts/reason";
 import { Seam } from "./parts/seam";
 import { TitleBlock } from "./parts/title_block";
+import { WorkStrip } from "./parts/work_strip";
 import { useRead } from "./state/held";
 import { lastChange, lastFailure } from "./state/reason";
 import { addressOf, route } from "./state/route";
@@ -68,6 +69,7 @@ export function Desk(): JSX.Element {
       <TitleBlock house={house} />
       {houseId.value !== null && <Seam houseId={houseId.value} house={house} />}
       <Told house={houseId.value} />
+      {houseId.value !== null && <WorkStrip />}
       <ReasonQuestion />
       <Suspense fallback={<Waiting />}>
         <Body house={house} held={held} />

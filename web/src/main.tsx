@@ -6,6 +6,7 @@ import "./styles/desk.css";
 import "./styles/table.css";
 import "./styles/model.css";
 import "./styles/drawing.css";
+import "./styles/work.css";
 
 const place = document.getElementById("desk");
 if (place !== null) render(<Desk />, place);

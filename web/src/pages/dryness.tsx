@@ -1,11 +1,317 @@
+/** Does every joint stay dry, sealed on which face, and how tight must it be for that. */
+
+import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
+import type { Schemas } from "../api/client";
 import type { HousePage } from "../desk";
+import { ChoiceField, FileField, WordsField } from "../parts/fields_more";
+import { Failure, Framed, Notice, Waiting } from "../parts/notices";
 import { Sheet } from "../parts/sheet";
+import { Table } from "../parts/table";
+import { Files, ResultLine, useStanding } from "../parts/work_result";
+import { useRead } from "../state/held";
+import { addressOf } from "../state/route";
+import { say, term } from "../state/say";
+import { units } from "../state/ways";
+import { ask, useWishes, type Wishes } from "../state/work";
+import { showLength } from "../units/show";
+import { DryType, leakWords, marginWords } from "./dryness_type";
+
+type Dry = Schemas["DrynessOut"];
 
 export function Page({ house }: HousePage): JSX.Element {
+  const standing = useStanding("dryness");
+  const done = standing?.done ?? null;
+  const asked = useWishes(done);
+  const held = useRead(done === null ? null : "/api/v1/jobs/{job}/dryness", {
+    path: { job: done?.id ?? "" },
+  });
+  const dry = done === null ? null : held.value;
+  const chosen = useSignal("");
+  const type = dry?.types.find((one) => one.type === chosen.value) ?? dry?.types[0];
   return (
-    <Sheet title="dryness" house={house.name}>
-      {null}
+    <Sheet title={say("dryness.title")} house={house.name}>
+      <p>{say("dryness.lead")}</p>
+      <Form
+        key={asked === null ? "" : (done?.id ?? "")}
+        house={house}
+        asked={asked ?? {}}
+        busy={standing?.open != null}
+        open={standing !== null && done === null}
+      />
+      <ResultLine standing={standing} none={say("dryness.none")} />
+      {done !== null && held.error !== null && <Failure error={held.error} />}
+      {done !== null && dry === null && held.error === null && <Waiting />}
+      {done !== null && dry !== null && (
+        <>
+          <p>
+            {say("dryness.climate", { weather: dry.weather, rooms: dry.rooms, n: dry.years })}{" "}
+            {dry.generated && <Framed word={say("dryness.generated")} kind="attention" />}
+          </p>
+          <Notice>{dry.proposal_only}</Notice>
+          <Types dry={dry} />
+          {dry.types.length > 0 && type !== undefined && (
+            <>
+              <ChoiceField
+                name={say("dryness.show")}
+                value={type.type}
+                choices={dry.types.map((one) => [one.type, one.title] as const)}
+                onValue={(value) => {
+                  chosen.value = value;
+                }}
+              />
+              <DryType house={house.id} one={type} />
+            </>
+          )}
+          <p>
+            <a class="button" href={addressOf(house.id, "model", null, { by: "margin" })}>
+              {say("dryness.onModel")}
+            </a>
+          </p>
+          <Joints house={house.id} dry={dry} />
+          <LeftOut dry={dry} />
+          <h2>{say("days.files")}</h2>
+          <Files job={done} />
+          <Limits dry={dry} />
+        </>
+      )}
     </Sheet>
+  );
+}
+
+interface FormProps {
+  readonly house: Schemas["HouseOut"];
+  readonly asked: Partial<Wishes>;
+  readonly busy: boolean;
+  readonly open: boolean;
+}
+
+type FaceAsked = "all" | "inner" | "outer" | "both";
+const KINDS = [
+  "",
+  "wall_spline",
+  "wall_corner",
+  "wall_tee",
+  "sill",
+  "floor_line",
+  "floor_spline",
+  "roof_spline",
+  "ridge",
+  "hip",
+  "valley",
+  "eave",
+  "rake",
+  "roof_step",
+  "end_joint",
+] as const;
+
+function Form({ house, asked, busy, open }: FormProps): JSX.Element {
+  const joint = useSignal<string>(asked.joint ?? "");
+  const face = useSignal<FaceAsked>(asked.face ?? "all");
+  const years = useSignal(String(asked.years ?? 2));
+  const weather = useSignal(
+    asked.weather == null
+      ? null
+      : { name: asked.weather_name ?? "weather.csv", text: asked.weather },
+  );
+  const send = (event: Event): void => {
+    event.preventDefault();
+    const span = Math.round(Number(years.value));
+    void ask(house.id, "dryness", {
+      ...(joint.value === "" ? {} : { joint: joint.value }),
+      ...(face.value === "all" ? {} : { face: face.value }),
+      years: span >= 1 && span <= 20 ? span : 2,
+      ...(weather.value === null
+        ? {}
+        : { weather: weather.value.text, weather_name: weather.value.name }),
+    });
+  };
+  return (
+    <details class="ask" open={open}>
+      <summary>{say("dryness.goesBy")}</summary>
+      <form onSubmit={send}>
+        <div class="fields top">
+          <ChoiceField
+            name={say("dryness.kind")}
+            value={joint.value}
+            choices={KINDS.map(
+              (one) =>
+                [one as string, one === "" ? say("dryness.allKinds") : term("kind", one)] as const,
+            )}
+            onValue={(value) => {
+              joint.value = value;
+            }}
+          />
+          <ChoiceField
+            name={say("dryness.face")}
+            value={face.value}
+            choices={(["all", "inner", "outer", "both"] as const).map(
+              (one) => [one, one === "all" ? say("dryness.allFaces") : term("face", one)] as const,
+            )}
+            onValue={(value) => {
+              face.value = value;
+            }}
+          />
+          <WordsField
+            type="number"
+            name={say("dryness.years")}
+            value={years.value}
+            help={say("dryness.yearsHelp")}
+            onValue={(value) => {
+              years.value = value;
+            }}
+          />
+        </div>
+        <FileField
+          name={say("forecast.weather")}
+          help={say("dryness.weatherHelp")}
+          accept=".csv,.epw"
+          file={weather.value}
+          onFile={(file) => {
+            weather.value = file;
+          }}
+        />
+        <button type="submit" class="main" disabled={busy}>
+          {say(busy ? "work.underWay" : "dryness.go")}
+        </button>
+      </form>
+    </details>
+  );
+}
+
+function Types({ dry }: { dry: Dry }): JSX.Element {
+  const rows = dry.types.flatMap((one) => one.heights.map((height) => ({ one, height })));
+  return (
+    <Table
+      title={say("dryness.types")}
+      rows={rows}
+      keyOf={(row) => `${row.one.type} ${row.height.height}`}
+      file="dryness"
+      columns={[
+        { key: "type", head: say("dryness.type"), exported: "type", value: (row) => row.one.title },
+        {
+          key: "height",
+          head: say("dryness.height"),
+          exported: "height",
+          value: (row) => term("height", row.height.height),
+        },
+        {
+          key: "face",
+          head: say("dryness.proposed"),
+          exported: "proposed_face",
+          value: (row) => row.height.proposed_face ?? "",
+          cell: (row) =>
+            row.height.proposed_face === null ? (
+              <Framed word={say("dryness.noFace")} kind="stop" />
+            ) : (
+              term("face", row.height.proposed_face)
+            ),
+        },
+        {
+          key: "leak",
+          head: say("dryness.tolerable"),
+          exported: "tolerable_leak_m3_h_m",
+          number: true,
+          value: (row) => bestOf(row.height)?.tolerable_leak_m3_h_m ?? null,
+          cell: (row) => leakWords(bestOf(row.height)?.tolerable_leak_m3_h_m ?? null),
+        },
+        {
+          key: "usual",
+          head: say("dryness.usual"),
+          exported: "usual_leak_m3_h_m",
+          number: true,
+          value: (row) => bestOf(row.height)?.usual_leak_m3_h_m ?? null,
+          cell: (row) => leakWords(bestOf(row.height)?.usual_leak_m3_h_m ?? null),
+        },
+        {
+          key: "length",
+          head: say("joints.length"),
+          exported: "length_m",
+          number: true,
+          value: (row) => row.one.length_m,
+          cell: (row) => showLength(row.one.length_m, units.value),
+        },
+        {
+          key: "n",
+          head: say("joints.count"),
+          exported: "joints",
+          number: true,
+          value: (row) => row.one.joints.length,
+        },
+      ]}
+    />
+  );
+}
+
+function bestOf(height: Schemas["HeightOut"]): Schemas["FaceOptionOut"] | undefined {
+  return height.options.find((one) => one.face === height.proposed_face) ?? height.options[0];
+}
+
+function Joints({ house, dry }: { house: string; dry: Dry }): JSX.Element {
+  return (
+    <Table
+      title={say("dryness.joints")}
+      rows={dry.joints}
+      keyOf={(row) => row.id}
+      file="dryness-joints"
+      selectable
+      first={{ key: "margin", down: false }}
+      columns={[
+        {
+          key: "id",
+          head: say("joints.id"),
+          exported: "joint",
+          id: true,
+          value: (row) => row.id,
+          cell: (row) => <a href={addressOf(house, "joint", row.id)}>{row.id}</a>,
+        },
+        { key: "type", head: say("dryness.type"), exported: "type", value: (row) => row.type },
+        {
+          key: "margin",
+          head: say("dryness.margin"),
+          exported: "margin",
+          number: true,
+          value: (row) => row.margin,
+          cell: (row) => (row.margin === null ? "–" : marginWords(row.margin)),
+        },
+        {
+          key: "leak",
+          head: say("dryness.tolerable"),
+          exported: "tolerable_leak_m3_h_m",
+          number: true,
+          value: (row) => row.tolerable_leak_m3_h_m,
+          cell: (row) => leakWords(row.tolerable_leak_m3_h_m),
+        },
+      ]}
+    />
+  );
+}
+
+function LeftOut({ dry }: { dry: Dry }): JSX.Element | null {
+  if (dry.left_out.length === 0) return null;
+  return (
+    <>
+      <h2>{say("dryness.leftOut")}</h2>
+      <ul>
+        {dry.left_out.map((one) => (
+          <li key={one.type}>
+            <strong>{one.title}</strong>: {one.why}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function Limits({ dry }: { dry: Dry }): JSX.Element {
+  return (
+    <details class="ask">
+      <summary>{say("dryness.limits")}</summary>
+      <ul>
+        {[...dry.assumed, ...dry.limits_of_the_model].map((one) => (
+          <li key={one}>{one}</li>
+        ))}
+      </ul>
+    </details>
   );
 }
