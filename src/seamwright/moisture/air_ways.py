@@ -27,8 +27,9 @@ where C_l is the open line per metre and R the resistance of the channel to flow
 metre; laminar between plates, 12 μ / (w³ d), w wide and d deep). Half the height takes air in, half
 gives it out. For R = 0 it is 5 % above the exact integral at n = 0.65. Cold channel air sinks: in
 winter room air enters high and leaves low, whatever way reports tell it; both wet the upper end.
-The section takes the mean over the height, q = Q / H per metre, in along the seam to the far line
-and back out the way it came. Where sloping seams without dams feed a ridge, their loop over their
+The section is one of the half that takes air in, where the loop wets: the mean there, q = 2 Q / H
+per metre, runs along the seam to the far line and leaves the section along the joint. At the very
+end it is (n + 1) times that mean. Where sloping seams without dams feed a ridge, their loop over their
 own rise comes on top, spread along it by their number per metre.
 
 **Limits.** No pulsing, no flow along the joint from other joints, no moisture given up on the way
@@ -180,9 +181,9 @@ def through_flow(airs: Airs, exposed: Exposed, leakage: float, exponent: float =
 
 
 def loop_flow(airs: Airs, lines: SealLines, *, room: bool, share: float = 0.5) -> Floats:
-    """Return the dry air that loops through the open line of one side. [kg/(s·m)]
+    """Return the dry air that a loop takes in through the open line of one side. [kg/(s·m)]
 
-    `room` tells whether room air loops (through the inner line) or outdoor air. `share` is how far
+    It is the mean over the half of the height that takes air in. `room` tells whether room air loops (through the inner line) or outdoor air. `share` is how far
     the channel's mean temperature lies from the room's to the outdoors', half by default (common
     practice, no source). [-]
     """
@@ -193,7 +194,7 @@ def loop_flow(airs: Airs, lines: SealLines, *, room: bool, share: float = 0.5) -
     weight = GRAVITY * np.abs(density(channel, vapor) - density(near, vapor))
     volume = np.zeros(len(near))
     if line > 0.0 and lines.run > 0.0:
-        volume += _looped(weight, line, lines.run, lines) / lines.run
+        volume += _looped(weight, line, lines.run, lines) / (lines.run / 2)
     if line > 0.0 and lines.feeders > 0.0 and lines.feeder_run > 0.0:
         volume += _looped(weight, line, lines.feeder_run, lines) * lines.feeders
     return np.asarray(volume * _dry(near, vapor))
@@ -233,20 +234,17 @@ def ways_of(cells: Counts, shares: Floats, airs: Airs, exposed: Exposed, lines: 
             outdoors: int = 1, share: float = 0.5) -> tuple[AirWay, ...]:  # fmt: skip
     """Return the ways of a joint's air: through it, and looping on either side.
 
-    `cells` run from the room's face to the outer face, `shares` is the stretch of each. [m]
+    `cells` run from the room's face to the outer face, `shares` is the stretch of each. [m] Looped
+    air runs along them to the far line and leaves the section there, along the joint.
     """
     contact = contacts(shares, lines.gap)
     through = through_flow(airs, exposed, lines.through, lines.exponent)
-    there = np.concatenate([cells, cells[-2::-1]])
-    there_contact = np.concatenate([contact, contact[-2::-1]])
-    back = np.concatenate([cells[::-1], cells[1:]])
-    back_contact = np.concatenate([contact[::-1], contact[1:]])
     found = [AirWay(first=0, last=outdoors, cells=cells, contact=contact, flow=through)]
     room = loop_flow(airs, lines, room=True, share=share)
     if room.any():
-        found.append(AirWay(first=0, last=0, cells=there, contact=there_contact, flow=room))
+        found.append(AirWay(first=0, last=0, cells=cells, contact=contact, flow=room))
     outer = loop_flow(airs, lines, room=False, share=share)
     if outer.any():
-        found.append(AirWay(first=outdoors, last=outdoors, cells=back, contact=back_contact,
-                            flow=outer))  # fmt: skip
+        found.append(AirWay(first=outdoors, last=outdoors, cells=cells[::-1],
+                            contact=contact[::-1], flow=outer))  # fmt: skip
     return tuple(found)
