@@ -32,9 +32,9 @@ others. Our own choice, as are all shares here."""
 STAGE_SHARE = 0.8
 """Part of the time left then given to the stages before the whole is looked at."""
 
-BOUND_SHARE, END_SHARE = 0.4, 0.5
-"""Parts of the time left then given to what hands can do in all, and to the earliest end; the
-softer goals get the rest."""
+BOUND_SHARE, LARGE_SHARE, END_SHARE = 0.4, 0.8, 0.5
+"""Parts of the time left then given to what hands can do in all (on sites of more than `MANY` tasks
+the second), and to the earliest end; the softer goals get the rest."""
 
 EVEN_SHARE = 0.7
 """Part of that given to fewer moves where there are crews to be loaded evenly."""
@@ -170,10 +170,11 @@ def _improved(
     if bound == end or task.is_stopped or task.left < LEAST:
         return places, bound
     known = with_heads(site, early)
-    until = time.monotonic() + BOUND_SHARE * task.left
+    large = len(site.jobs) > MANY
+    until = time.monotonic() + (LARGE_SHARE if large else BOUND_SHARE) * task.left
     bound = least_end(known, bound, end, lambda: time.monotonic() < until and not task.is_stopped)
     task.tell(end, bound, "earliest end")
-    if bound == end or len(site.jobs) > MANY or task.left < LEAST:
+    if bound == end or large or task.left < LEAST:
         return places, bound
     made = build_model(cp, known, end)
     if made.empty:

@@ -8,8 +8,9 @@ SCHEDULE = (
     Source(
         key="kolisch-sprecher-1997",
         citation="R. Kolisch, A. Sprecher, PSPLIB - A project scheduling problem library, European "
-        "Journal of Operational Research 96 (1997) 205-216, set j30; its list of optima (seen "
-        "second-hand in public collections of the library).",
+        "Journal of Operational Research 96 (1997) 205-216 (1996 in the library itself; paper "
+        "from memory), set j30; instances and list of optima seen in public copies of the library, "
+        "not at its home.",
         used_for="checking the plan of days against proven optima",
     ),
     Source(
