@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { asCsv, type Column, filtered, sorted } from "../src/parts/rows";
+import { asCsv, type Column, filtered, sorted, wordsKept } from "../src/parts/rows";
 
 interface Row {
   readonly id: string;
@@ -30,9 +30,24 @@ describe("rows", () => {
   });
 
   it("are found by words in any column", () => {
-    const shown = (column: Column<Row>, row: Row): string => String(column.value(row) ?? "");
-    expect(filtered(ROWS, COLUMNS, "a. 2", shown).map((row) => row.id)).toEqual(["A.10", "A.2"]);
-    expect(filtered(ROWS, COLUMNS, "nothing", shown)).toEqual([]);
+    const { of } = wordsKept(ROWS, COLUMNS);
+    expect(filtered(ROWS, "a. 2", of).map((row) => row.id)).toEqual(["A.10", "A.2"]);
+    expect(filtered(ROWS, "nothing", of)).toEqual([]);
+  });
+
+  it("work out the words of a row once", () => {
+    let asked = 0;
+    const counted = COLUMNS.map((column) => ({
+      ...column,
+      words: () => {
+        asked += 1;
+        return column.key;
+      },
+    }));
+    const { of } = wordsKept(ROWS, counted);
+    filtered(ROWS, "id", of);
+    expect(filtered(ROWS, "length", of)).toEqual(ROWS);
+    expect(asked).toBe(ROWS.length * COLUMNS.length);
   });
 
   it("are written out with units in the head, and no cell can become a formula", () => {

@@ -1,7 +1,7 @@
 /** The mark on what is chosen: a joint is drawn again, broad and bright, over everything. */
 
-import { Mesh as Drawn, type IUniform, type Scene as Stage } from "three";
-import { buildRibbons, type Dashes, paintRibbons, type Ribbons } from "./lines";
+import { Mesh as Drawn, type IUniform, type ShaderMaterial, type Scene as Stage } from "three";
+import { buildRibbons, type Dashes, paintRibbons } from "./lines";
 import * as ink from "./materials";
 import type { Mesh } from "./mesh";
 import type { JointLine, LineStyle } from "./types";
@@ -13,36 +13,38 @@ const STROKES = [
 ] as const;
 
 export class Chosen {
-  private readonly drawn: { readonly thing: Drawn; readonly ribbons: Ribbons }[] = [];
+  /** Kept for the life of the window: making a material anew would stop the next picture. */
+  private readonly strokes: readonly ShaderMaterial[];
+  private readonly drawn: Drawn[] = [];
 
   constructor(
     private readonly stage: Stage,
     private readonly mesh: Mesh,
-    private readonly shared: Record<string, IUniform>,
+    shared: Record<string, IUniform>,
     private readonly dashes: Dashes,
-  ) {}
+  ) {
+    this.strokes = STROKES.map(([over, widen]) =>
+      ink.lineMaterial(shared, { hidden: false, over, widen }),
+    );
+  }
 
   /** Mark a joint in place of the one marked before; null for none. */
   mark(joint: JointLine | null, style: LineStyle, place: (thing: Drawn) => void): void {
-    this.clear();
+    for (const old of this.drawn.splice(0)) {
+      this.stage.remove(old);
+      old.geometry.dispose();
+    }
     if (joint === null) return;
-    for (const [over, widen] of STROKES) {
-      const ribbons = buildRibbons([joint], this.mesh);
-      paintRibbons(ribbons, () => ({ ...style, shown: true, dash: [] }), this.dashes);
-      const thing = new Drawn(
-        ribbons.geometry,
-        ink.lineMaterial(this.shared, { hidden: false, over, widen }),
-      );
+    const ribbons = buildRibbons([joint], this.mesh);
+    paintRibbons(ribbons, () => ({ ...style, shown: true, dash: [] }), this.dashes);
+    for (const material of this.strokes) {
+      const thing = new Drawn(ribbons.geometry, material);
       place(thing);
-      this.drawn.push({ thing, ribbons });
+      this.drawn.push(thing);
     }
   }
 
-  private clear(): void {
-    for (const { thing, ribbons } of this.drawn.splice(0)) {
-      this.stage.remove(thing);
-      ribbons.geometry.dispose();
-      if (!Array.isArray(thing.material)) thing.material.dispose();
-    }
+  close(): void {
+    for (const material of this.strokes) material.dispose();
   }
 }

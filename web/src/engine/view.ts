@@ -136,6 +136,7 @@ export class View {
   private fitToCut(thing: Object3D): void {
     if (!(thing instanceof Drawn || thing instanceof LineSegments)) return;
     const material = thing.material as ShaderMaterial;
+    if ("CUTTING" in material.defines === this.cutting) return;
     material.defines = this.cutting ? { CUTTING: "" } : {};
     if (thing.name === "solid") material.side = this.cutting ? DoubleSide : FrontSide;
     material.needsUpdate = true;
@@ -220,6 +221,7 @@ export class View {
         (thing.material as ShaderMaterial).dispose();
       }
     });
+    this.chosen.close();
     this.dashes.texture.dispose();
     this.renderer.dispose();
   }

@@ -1,6 +1,6 @@
 /** The register: every joint, every node, what needs a look. */
 
-import { useSignal } from "@preact/signals";
+import { useComputed, useSignal } from "@preact/signals";
 import type { JSX } from "preact";
 import type { Schemas } from "../api/client";
 import type { HousePage } from "../desk";
@@ -20,6 +20,8 @@ type Node = Schemas["NodeRow"];
 export function Page({ house, choices }: HousePage): JSX.Element {
   const table = useRead("/api/v1/houses/{house}/joints", { path: { house: house.id } });
   const chosen = useSignal<ReadonlySet<string>>(new Set());
+  const columns = useComputed(() => jointColumns(house.id));
+  const places = useComputed(() => nodeColumns(house.id));
   return (
     <Sheet title={say("joints.title")} house={house.name}>
       {table.error !== null && <Failure error={table.error} />}
@@ -36,7 +38,7 @@ export function Page({ house, choices }: HousePage): JSX.Element {
           <Table
             title={say("joints.table")}
             rows={table.value.joints}
-            columns={jointColumns(house.id)}
+            columns={columns.value}
             keyOf={(row) => row.id}
             file={`${house.name} joints`}
             filter={choices.get("only") ?? ""}
@@ -49,7 +51,7 @@ export function Page({ house, choices }: HousePage): JSX.Element {
           <Table
             title={say("joints.nodes")}
             rows={table.value.nodes}
-            columns={nodeColumns(house.id)}
+            columns={places.value}
             keyOf={(row) => row.id}
             file={`${house.name} nodes`}
           />

@@ -1,5 +1,6 @@
 /** From which roll each piece is cut: every roll drawn as a bar, and the pieces as a table. */
 
+import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
 import type { Schemas } from "../api/client";
 import { Table } from "../parts/table";
@@ -80,6 +81,8 @@ export function Cutting({ house, order }: { house: string; order: Order }): JSX.
 
 const WIDE = 1000;
 const BAR = 30;
+/** Rolls drawn before somebody asks for the rest. */
+const FEW = 12;
 
 function Stock({
   cutting,
@@ -88,6 +91,8 @@ function Stock({
   cutting: Cutting;
   lengths: ReadonlyMap<string, number>;
 }): JSX.Element {
+  const all = useSignal(cutting.cuts.length <= FEW);
+  const cuts = all.value ? cutting.cuts : cutting.cuts.slice(0, FEW);
   return (
     <section>
       <h3>
@@ -99,7 +104,7 @@ function Stock({
         })}
       </h3>
       <ol class="rolls">
-        {cutting.cuts.map((cut) => {
+        {cuts.map((cut) => {
           let at = 0;
           const parts = cut.pieces.map((piece) => {
             const length = lengths.get(piece) ?? 0;
@@ -144,6 +149,16 @@ function Stock({
           );
         })}
       </ol>
+      {!all.value && (
+        <button
+          type="button"
+          onClick={() => {
+            all.value = true;
+          }}
+        >
+          {say("cutting.more", { n: cutting.cuts.length - FEW })}
+        </button>
+      )}
     </section>
   );
 }

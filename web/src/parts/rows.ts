@@ -27,25 +27,69 @@ export function sorted<Row>(
 ): readonly Row[] {
   const column = columns.find((one) => one.key === by?.key);
   if (column === undefined || by === null) return rows;
-  const keyed = rows.map((row) => ({ row, value: column.value(row) }));
+  const values = rows.map((row) => column.value(row));
+  const ranks = ranksOf(values);
+  const keyed = rows.map((row, k) => {
+    const value = values[k] ?? null;
+    return { row, value: typeof value === "string" ? (ranks.get(value) ?? 0) : value };
+  });
   keyed.sort((a, b) => {
     if (a.value === null || b.value === null)
       return Number(a.value === null) - Number(b.value === null);
-    const order =
-      typeof a.value === "number" && typeof b.value === "number"
-        ? a.value - b.value
-        : compare(String(a.value), String(b.value));
+    const order = a.value - b.value;
     return by.down ? -order : order;
   });
   return keyed.map((one) => one.row);
 }
 
+/** The place of each word among all of them; each is compared once, however many rows say it. */
+function ranksOf(values: readonly (string | number | null)[]): ReadonlyMap<string, number> {
+  const all = new Set(values.filter((value) => typeof value === "string"));
+  return new Map([...all].sort(compare).map((value, k) => [value, k]));
+}
+
+/** The words of rows, worked out once: when asked for, or ahead of that while the page is idle. */
+export interface KeptWords<Row> {
+  readonly of: (row: Row) => string;
+  /** Begin to work ahead; the answer ends that. */
+  readonly prepare: () => () => void;
+}
+
+const AT_ONCE = 300;
+
+/** The words that a filter looks in: what each column shows, in small letters. */
+export function wordsKept<Row>(
+  rows: readonly Row[],
+  columns: readonly (Column<Row> & { readonly words?: (row: Row) => string })[],
+): KeptWords<Row> {
+  const kept = new Map<Row, string>();
+  const of = (row: Row): string => {
+    const old = kept.get(row);
+    if (old !== undefined) return old;
+    const words = columns
+      .map((column) => column.words?.(row) ?? String(column.value(row) ?? ""))
+      .join("\n")
+      .toLowerCase();
+    kept.set(row, words);
+    return words;
+  };
+  const prepare = (): (() => void) => {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const from = (start: number): void => {
+      for (const row of rows.slice(start, start + AT_ONCE)) of(row);
+      if (start + AT_ONCE < rows.length) timer = setTimeout(() => from(start + AT_ONCE), 30);
+    };
+    if (rows.length > AT_ONCE) timer = setTimeout(() => from(0), 500);
+    return () => clearTimeout(timer);
+  };
+  return { of, prepare };
+}
+
 /** The rows in which every word of `text` stands somewhere. */
 export function filtered<Row>(
   rows: readonly Row[],
-  columns: readonly Column<Row>[],
   text: string,
-  shown: (column: Column<Row>, row: Row) => string,
+  wordsOf: (row: Row) => string,
 ): readonly Row[] {
   const words = text
     .toLowerCase()
@@ -53,7 +97,7 @@ export function filtered<Row>(
     .filter((word) => word !== "");
   if (words.length === 0) return rows;
   return rows.filter((row) => {
-    const all = columns.map((column) => shown(column, row).toLowerCase()).join("\n");
+    const all = wordsOf(row);
     return words.every((word) => all.includes(word));
   });
 }

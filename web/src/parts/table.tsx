@@ -2,9 +2,11 @@
 
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren, JSX } from "preact";
-import { useId } from "preact/hooks";
+import { memo } from "preact/compat";
+import { useEffect, useId, useMemo, useRef } from "preact/hooks";
+import { useAfterPaint } from "../state/after_paint";
 import { count, say } from "../state/say";
-import { asCsv, type Column, filtered, type Sorting, sorted } from "./rows";
+import { asCsv, type Column, filtered, type Sorting, sorted, wordsKept } from "./rows";
 import { saveText } from "./save";
 
 export interface Shown<Row> extends Column<Row> {
@@ -29,30 +31,38 @@ interface Props<Row> {
   readonly empty?: string;
 }
 
-const PAGE = 150;
+/** Rows drawn at once: few before the first picture, a screenful or three after it. */
+const FIRST = 25;
+const PAGE = 100;
 
 export function Table<Row>(props: Props<Row>): JSX.Element {
   const id = useId();
   const sorting = useSignal<Sorting | null>(props.first ?? null);
   const text = useSignal(props.filter ?? "");
-  const limit = useSignal(PAGE);
+  const limit = useSignal(FIRST);
   const selection = useSignal<ReadonlySet<string>>(new Set());
-  const words = (column: Column<Row>, row: Row): string =>
-    (column as Shown<Row>).words?.(row) ?? String(column.value(row) ?? "");
-  const rows = sorted(
-    filtered(props.rows, props.columns, text.value, words),
-    props.columns,
-    sorting.value,
-  );
+  useEffect(() => {
+    const soon = setTimeout(() => {
+      limit.value = Math.max(limit.peek(), PAGE);
+    }, 60);
+    return () => clearTimeout(soon);
+  }, []);
+  const words = useMemo(() => wordsKept(props.rows, props.columns), [props.rows, props.columns]);
+  useEffect(() => words.prepare(), [words]);
+  const [asked, by] = [useAfterPaint(text.value), useAfterPaint(sorting.value)];
+  const found = useMemo(() => filtered(props.rows, asked, words.of), [props.rows, words, asked]);
+  const rows = useMemo(() => sorted(found, props.columns, by), [found, props.columns, by]);
   const select = (keys: ReadonlySet<string>): void => {
     selection.value = keys;
     props.onSelect?.(keys);
   };
-  const toggle = (key: string): void => {
+  const latest = useRef<(key: string) => void>(() => {});
+  latest.current = (key: string): void => {
     const next = new Set(selection.value);
     if (!next.delete(key)) next.add(key);
     select(next);
   };
+  const toggle = useMemo(() => (key: string) => latest.current(key), []);
   const exported = (): void => {
     const kept =
       selection.value.size === 0
@@ -133,30 +143,16 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
             {rows.slice(0, limit.value).map((row) => {
               const key = props.keyOf(row);
               return (
-                <tr
+                <Line
                   key={key}
-                  aria-selected={
-                    props.chosen === key || selection.value.has(key) ? "true" : undefined
-                  }
-                >
-                  {props.selectable === true && (
-                    <td class="tick">
-                      <label>
-                        <input
-                          type="checkbox"
-                          aria-label={say("table.choose", { id: key })}
-                          checked={selection.value.has(key)}
-                          onChange={() => toggle(key)}
-                        />
-                      </label>
-                    </td>
-                  )}
-                  {props.columns.map((column) => (
-                    <td key={column.key} class={cellClass(column, row)}>
-                      {column.cell?.(row) ?? column.value(row)}
-                    </td>
-                  ))}
-                </tr>
+                  id={key}
+                  row={row}
+                  columns={props.columns as readonly Shown<unknown>[]}
+                  selectable={props.selectable === true}
+                  selected={selection.value.has(key)}
+                  marked={props.chosen === key}
+                  onToggle={toggle}
+                />
               );
             })}
           </tbody>
@@ -178,6 +174,42 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
     </section>
   );
 }
+
+interface LineProps {
+  readonly id: string;
+  readonly row: unknown;
+  readonly columns: readonly Shown<unknown>[];
+  readonly selectable: boolean;
+  readonly selected: boolean;
+  readonly marked: boolean;
+  readonly onToggle: (key: string) => void;
+}
+
+/** One row; drawn again only when something of its own changed. */
+const Line = memo(function Line(props: LineProps): JSX.Element {
+  const { id, row, columns, selectable, selected, marked, onToggle } = props;
+  return (
+    <tr aria-selected={selected || marked ? "true" : undefined}>
+      {selectable && (
+        <td class="tick">
+          <label>
+            <input
+              type="checkbox"
+              aria-label={say("table.choose", { id })}
+              checked={selected}
+              onChange={() => onToggle(id)}
+            />
+          </label>
+        </td>
+      )}
+      {columns.map((column) => (
+        <td key={column.key} class={cellClass(column, row)}>
+          {column.cell?.(row) ?? column.value(row)}
+        </td>
+      ))}
+    </tr>
+  );
+});
 
 const LONG = 40;
 
