@@ -13,6 +13,7 @@ import { language, units } from "../state/ways";
 import { showMoment } from "../units/moment";
 import { showAngle, showLength, showSealant, showWidth } from "../units/show";
 import { Correction } from "./joint_correct";
+import { JointDryness } from "./joint_dryness";
 import { RecordMany } from "./joint_record";
 import { Strips } from "./joint_width";
 
@@ -76,6 +77,7 @@ export function Page({ house, item }: HousePage): JSX.Element {
           <Layers layers={joint.layers} />
           <Neighbors house={house.id} joint={joint} />
           <Correction house={house} joint={joint} />
+          <JointDryness house={house.id} joint={joint} />
           <History joint={joint} />
         </>
       )}
