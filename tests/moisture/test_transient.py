@@ -9,7 +9,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from scipy.linalg import expm
-from tests.moisture.walls import EPS, MATERIALS, OSB, TIGHT, seam
+from skfem import BilinearForm, ElementQuad2, LinearForm, MeshQuad, asm, solve
+from skfem.assembly import Basis
+from skfem.helpers import dot, grad
+from tests.moisture.walls import EPS, MATERIALS, OSB, TIGHT, seam, seam_boxes
 
 from seamwright.climate.moist_air import humidity_ratio, saturation_pressure
 from seamwright.errors import InputError
@@ -246,3 +249,37 @@ def test_a_material_that_cannot_be_is_refused(changes: dict[str, object], senten
     case = replace(foam_wall(1, 0.0), materials=(stuff(**changes),))
     with pytest.raises(InputError, match=sentence):
         run_case(case)
+
+
+def two_dimensional(coefficient: Floats, films: tuple[float, float], air: tuple[float, float],
+                    x: Floats, y: Floats) -> Floats:  # fmt: skip
+    """Return the steady potential at the points of a plain grid by scikit-fem's Q2 elements."""
+    mesh = MeshQuad.init_tensor(x, y)
+    middle = mesh.p[:, mesh.t].mean(axis=1)
+    i, j = np.searchsorted(x, middle[0]) - 1, np.searchsorted(y, middle[1]) - 1
+    basis = Basis(mesh, ElementQuad2())
+    k = coefficient[i, j][:, None]
+    matrix = asm(BilinearForm(lambda u, v, w: w.k * dot(grad(u), grad(v))), basis,
+                 k=np.broadcast_to(k, (mesh.nelements, basis.X.shape[1])))  # fmt: skip
+    load = np.zeros(basis.N)
+    for film, level, place in ((films[0], air[0], 0.0), (films[1], air[1], y[-1])):
+        edge = basis.boundary(mesh.facets_satisfying(lambda p, at=place: np.isclose(p[1], at)))
+        matrix = matrix + asm(BilinearForm(lambda u, v, w: u * v), edge) / film
+        load += asm(LinearForm(lambda v, w: v), edge) * level / film
+    found = solve(matrix, load)[basis.nodal_dofs[0]]
+    order = np.lexsort((mesh.p[1], mesh.p[0]))
+    return np.asarray(found[order])
+
+
+def test_a_steady_seam_agrees_with_an_independent_solver() -> None:
+    """Temperatures across a lumber spline lie within 1 % of scikit-fem's on quadratic elements."""
+    case = seam(1, leak=0.0, fine=2)
+    mesh = replace(case.mesh, rim_vapor=np.full(len(case.mesh.rim_cell), TIGHT))
+    hours = 1500
+    run = run_case(replace(case, mesh=mesh, drive=steady_drive(hours, 20.0, -10.0, (0, 0)),
+                           humidity=np.zeros(len(mesh.points))))  # fmt: skip
+    x, y, kinds = seam_boxes(2)
+    conductivity = np.array([m.conductivity for m in MATERIALS])[kinds]
+    independent = two_dimensional(conductivity, (0.13, 0.06), (20.0, -10.0), x, y)
+    assert run.converged
+    assert run.end_temperature == pytest.approx(independent, abs=0.3)

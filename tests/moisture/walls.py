@@ -70,12 +70,8 @@ def weather(hours: int, *, mean: float = 5.0, seed: int = 1) -> Drive:
     return Drive(temperature=temperature, face=face, vapor=vapor, rain=np.zeros((hours, 2)))
 
 
-def seam(hours: int, *, leak: float = 1e-5, fine: int = 1, drive: Drive | None = None) -> Case:
-    """Return a panel seam: skins, foam, a lumber spline with an open gap beside it.
-
-    `leak` scales the air through the gap [kg/(s·m)]; it swings with the wind and turns about.
-    `fine` multiplies the number of volumes each way.
-    """
+def seam_boxes(fine: int) -> tuple[Floats, Floats, Counts]:
+    """Return places across and through a panel seam, and the material of each box between."""
     x = graded([-0.3, -0.04, -0.002, 0.0, 0.002, 0.04, 0.3],
                [n * fine for n in (7, 5, 1, 1, 5, 7)])  # fmt: skip
     y = graded([0.0, 0.011, 0.154, 0.165], [n * fine for n in (4, 9, 4)])
@@ -85,6 +81,16 @@ def seam(hours: int, *, leak: float = 1e-5, fine: int = 1, drive: Drive | None =
     kinds[np.abs(mid_x) < 0.04] = WOOD
     kinds[:, skin] = OSB
     kinds[np.abs(mid_x) < 0.002] = GAP
+    return x, y, kinds
+
+
+def seam(hours: int, *, leak: float = 1e-5, fine: int = 1, drive: Drive | None = None) -> Case:
+    """Return a panel seam: skins, foam, a lumber spline with an open gap beside it.
+
+    `leak` scales the air through the gap [kg/(s·m)]; it swings with the wind and turns about.
+    `fine` multiplies the number of volumes each way.
+    """
+    x, y, kinds = seam_boxes(fine)
     mesh = plain_mesh(x, y, kinds, (0.13, 0.06, 2e8, 4e8))
     n = len(mesh.points)
     seam_cells = np.flatnonzero(np.abs(mesh.points[:, 0]) < 1e-9)

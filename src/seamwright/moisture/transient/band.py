@@ -36,14 +36,14 @@ def room_for(blocks: int, reach: int) -> Band:
 @compiled
 def half_of(band: Band) -> int:
     """Return how many columns stand before a panel's own eight."""
-    return (band.shape[1] - 3 * ROWS) // 2
+    return int((band.shape[1] - 3 * ROWS) // 2)
 
 
 @compiled
 def add(band: Band, row: int, column: int, value: float) -> None:
     """Add to an entry."""
-    panel = row // ROWS
-    band[panel, column - ROWS * panel + half_of(band), row % ROWS] += value
+    panel = row >> 3
+    band[panel, column - ROWS * panel + half_of(band), row & 7] += value
 
 
 @compiled

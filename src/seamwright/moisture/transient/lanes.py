@@ -1,3 +1,4 @@
+# ruff: noqa: ANN401, ARG001, PLR0917 - signatures are the compiler's, which reads them by name
 """Two loops over eight numbers at once, written as machine-independent vector code.
 
 A compiler that is given plain loops over short stretches works through their ends one number at a
@@ -22,18 +23,18 @@ _LOOSE = ("contract", "reassoc", "nsz")
 _UNROLLED = 4
 
 
-def _sweep(_context: Any, a: Any, to: Any, by: Any, source: Any, count: Any) -> Any:  # noqa: ANN401, PLR0917 the compiler's own types
+def _sweep(_context: Any, a: Any, to: Any, by: Any, source: Any, count: Any) -> Any:
     """Lower a[to + 8c : + 8] by by[0:8] a[source + 8c] + by[8:16] a[source + 8c + 1], c < count."""
     signature = types.void(a, types.intp, by, types.intp, types.intp)
 
-    def write(context: Any, builder: Any, signature: Any, given: Any) -> Any:  # noqa: ANN401 the compiler's own types
+    def write(context: Any, builder: Any, signature: Any, given: Any) -> Any:
         data = _data(context, builder, signature.args[0], given[0])
         shares = _data(context, builder, signature.args[2], given[2])
         word = given[1].type
         first = _load(builder, shares, ir.Constant(word, 0))
         second = _load(builder, shares, ir.Constant(word, LANES))
 
-        def body(step: Any) -> None:  # noqa: ANN401 the compiler's own types
+        def body(step: Any) -> None:
             off = builder.mul(step, ir.Constant(word, LANES))
             target, at = builder.add(given[1], off), builder.add(given[3], off)
             one = _spread(builder, data, at)
@@ -47,11 +48,11 @@ def _sweep(_context: Any, a: Any, to: Any, by: Any, source: Any, count: Any) -> 
     return signature, write
 
 
-def _gather(_context: Any, a: Any, at: Any, x: Any, source: Any, to: Any, count: Any) -> Any:  # noqa: ANN401, PLR0917 the compiler's own types
+def _gather(_context: Any, a: Any, at: Any, x: Any, source: Any, to: Any, count: Any) -> Any:
     """Lower x[to : to + 8] by the sum of a[at + 8c : + 8] x[source + c]; count a multiple of 4."""
     signature = types.void(a, types.intp, x, types.intp, types.intp, types.intp)
 
-    def write(context: Any, builder: Any, signature: Any, given: Any) -> Any:  # noqa: ANN401 the compiler's own types
+    def write(context: Any, builder: Any, signature: Any, given: Any) -> Any:
         data = _data(context, builder, signature.args[0], given[0])
         known = _data(context, builder, signature.args[2], given[2])
         word = given[1].type
@@ -62,7 +63,7 @@ def _gather(_context: Any, a: Any, at: Any, x: Any, source: Any, to: Any, count:
         for place in sums[1:]:
             builder.store(zero, place)
 
-        def body(step: Any) -> None:  # noqa: ANN401 the compiler's own types
+        def body(step: Any) -> None:
             column = builder.mul(step, ir.Constant(word, _UNROLLED))
             for k, place in enumerate(sums):
                 c = builder.add(column, ir.Constant(word, k))
@@ -85,11 +86,11 @@ sweep: Any = intrinsic(_sweep)
 gather: Any = intrinsic(_gather)
 
 
-def _data(context: Any, builder: Any, kind: Any, value: Any) -> Any:  # noqa: ANN401 the compiler's own types
+def _data(context: Any, builder: Any, kind: Any, value: Any) -> Any:
     return context.make_array(kind)(context, builder, value).data
 
 
-def _loop(builder: Any, count: Any, body: Any) -> None:  # noqa: ANN401 the compiler's own types
+def _loop(builder: Any, count: Any, body: Any) -> None:
     """Write a loop of `count` rounds; `body` is given the round."""
     word = count.type
     before = builder.block
@@ -106,20 +107,20 @@ def _loop(builder: Any, count: Any, body: Any) -> None:  # noqa: ANN401 the comp
     builder.position_at_end(after)
 
 
-def _load(builder: Any, data: Any, at: Any) -> Any:  # noqa: ANN401 the compiler's own types
+def _load(builder: Any, data: Any, at: Any) -> Any:
     return builder.load(builder.bitcast(builder.gep(data, [at]), _VECTOR.as_pointer()), align=4)
 
 
-def _store(builder: Any, data: Any, at: Any, value: Any) -> None:  # noqa: ANN401 the compiler's own types
+def _store(builder: Any, data: Any, at: Any, value: Any) -> None:
     builder.store(value, builder.bitcast(builder.gep(data, [at]), _VECTOR.as_pointer()), align=4)
 
 
-def _spread(builder: Any, data: Any, at: Any) -> Any:  # noqa: ANN401 the compiler's own types
+def _spread(builder: Any, data: Any, at: Any) -> Any:
     """Return one number in all lanes."""
     none = ir.Constant(_VECTOR, ir.Undefined)
     one = builder.insert_element(none, builder.load(builder.gep(data, [at])), ir.Constant(_WORD, 0))
     return builder.shuffle_vector(one, none, ir.Constant(ir.VectorType(_WORD, LANES), [0] * LANES))
 
 
-def _less(builder: Any, value: Any, a: Any, b: Any) -> Any:  # noqa: ANN401 the compiler's own types
+def _less(builder: Any, value: Any, a: Any, b: Any) -> Any:
     return builder.fsub(value, builder.fmul(a, b, flags=_LOOSE), flags=_LOOSE)

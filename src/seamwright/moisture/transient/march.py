@@ -28,7 +28,7 @@ from seamwright.moisture.transient.matrix import assemble
 from seamwright.moisture.transient.net import Net
 from seamwright.moisture.types import Counts, Floats
 
-SLOW = 0.2
+SLOW = 0.3
 """Share that one iteration may leave of the last one's residual before the matrix is made anew."""
 
 WIDEST_T, WIDEST_U = 40.0, 2.0
