@@ -153,7 +153,7 @@ describe("the looks", () => {
     }
   });
 
-  it("grade a chance of leak in fifths, and say when nothing is known", () => {
+  it("grade chances and margins in steps, and say when nothing is known", () => {
     const answers = {
       kind: "sill",
       stage: null,
@@ -161,10 +161,13 @@ describe("the looks", () => {
       side: "none",
       look: "none",
       margin: null,
-      leak: 0.5,
+      leak: 0.07,
     };
     expect(rowOf("leak", answers)).toBe("step3");
     expect(rowOf("leak", { ...answers, leak: 1 })).toBe("step5");
     expect(rowOf("margin", answers)).toBe("none");
+    expect(rowOf("margin", { ...answers, margin: 0.05 })).toBe("step4");
+    expect(rowOf("margin", { ...answers, margin: -0.4 })).toBe("step5");
+    expect(rowOf("margin", { ...answers, margin: 0.6 })).toBe("step1");
   });
 });

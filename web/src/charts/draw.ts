@@ -10,11 +10,12 @@ const FONT = '13px "DejaVu Sans", "Noto Sans", system-ui, sans-serif';
 
 /** Draw a chart into a place and return it. */
 export function drawPlot(place: HTMLElement, props: PlotProps, height: number): uPlot {
-  const log = props.log === true ? { distr: 3 as const } : {};
+  const ratios = { distr: 3 as const };
   const axis = (show: ((value: number) => string) | undefined, size: number): uPlot.Axis => ({
     font: FONT,
     stroke: INK,
     size,
+    ...(props.log !== undefined ? { space: 26 } : {}),
     grid: { stroke: HAIR, width: 1 },
     ticks: { stroke: INK, width: 1, size: 6 },
     ...(show === undefined
@@ -28,9 +29,9 @@ export function drawPlot(place: HTMLElement, props: PlotProps, height: number): 
       legend: { show: false },
       cursor: { drag: { x: false, y: false } },
       scales: {
-        x: { time: props.time === true, ...log },
+        x: { time: props.time === true, ...(props.log === undefined ? {} : ratios) },
         y: {
-          ...log,
+          ...(props.log === "both" ? ratios : {}),
           ...(props.yRange === undefined
             ? {}
             : { range: [props.yRange[0], props.yRange[1]] as uPlot.Range.MinMax }),

@@ -31,7 +31,8 @@ export interface PlotProps {
   readonly xs: readonly number[];
   readonly curves: readonly Curve[];
   readonly limits?: readonly Limit[];
-  readonly log?: boolean;
+  /** Which axes go in ratios. */
+  readonly log?: "x" | "both";
   readonly time?: boolean;
   readonly showX?: (value: number) => string;
   readonly showY?: (value: number) => string;

@@ -95,8 +95,8 @@ const TABLES: Record<Exclude<Asked, "margin" | "leak">, Record<string, LineStyle
 
 /** Under which row of the legend a joint falls. */
 export function rowOf(asked: Asked, answers: Answers): string {
-  if (asked === "margin") return step(answers.margin === null ? null : 1 - answers.margin);
-  if (asked === "leak") return step(answers.leak);
+  if (asked === "margin") return marginStep(answers.margin);
+  if (asked === "leak") return leakStep(answers.leak);
   return answers[asked] ?? "none";
 }
 
@@ -115,7 +115,20 @@ export function styleOf(asked: Asked, key: string): LineStyle {
   return rowsOf(asked).find((row) => row.key === key)?.style ?? NONE;
 }
 
-function step(badness: number | null): string {
-  if (badness === null) return "none";
-  return `step${Math.min(5, Math.floor(Math.min(1, Math.max(0, badness)) * 5) + 1)}`;
+/** Margins, as a part of the limit, from which a joint has ample, good, fair or thin ones. Our own choice. */
+const MARGINS = [0.5, 0.25, 0.1, 0] as const;
+
+function marginStep(margin: number | null): string {
+  if (margin === null) return "none";
+  const k = MARGINS.findIndex((one) => margin >= one);
+  return `step${k < 0 ? 5 : k + 1}`;
+}
+
+/** Chances of a leak at which the next step begins: in ratios, since most places are sound. Our own choice. */
+const CHANCES = [0.02, 0.05, 0.1, 0.25] as const;
+
+function leakStep(chance: number | null): string {
+  if (chance === null) return "none";
+  const k = CHANCES.findIndex((one) => chance < one);
+  return `step${k < 0 ? 5 : k + 1}`;
 }

@@ -41,14 +41,7 @@ export function FanTest({ house, name }: { house: string; name: string }): JSX.E
           <Lines fan={result} />
           <Figures fan={result} />
           <Checks fan={result} />
-          <Files
-            job={done}
-            words={{
-              "fan-test.pdf": say("fan.sheet"),
-              "fan-chart.svg": say("fan.chart"),
-              "fan-test.json": say("days.data"),
-            }}
-          />
+          <Files job={done} />
           {result.notes.length > 0 && (
             <Notice>
               <ul>
@@ -138,7 +131,7 @@ function Lines({ fan }: { fan: Fan }): JSX.Element {
       yName={say("fan.plotY", { unit: flowUnit(system) })}
       xs={xs}
       curves={curves}
-      log
+      log="both"
       showX={evenly}
       showY={evenly}
       limits={[{ axis: "x", at: 50, name: say("fan.at50") }]}
@@ -149,7 +142,7 @@ function Lines({ fan }: { fan: Fan }): JSX.Element {
 }
 
 /** Marks at 1, 2 and 5 of each power of ten, so that they do not crowd. */
-function evenly(value: number): string {
+export function evenly(value: number): string {
   const first = Number(value.toExponential(0).charAt(0));
   return first === 1 || first === 2 || first === 5 ? String(Number(value.toPrecision(3))) : "";
 }

@@ -3,12 +3,13 @@
 import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
 import type { Schemas } from "../api/client";
+import { chanceCurve } from "../charts/chance";
 import { Plot } from "../charts/plot";
 import { ChoiceField, FileField, WordsField } from "../parts/fields_more";
 import { Failure, Notice, Waiting } from "../parts/notices";
 import { ResultLine, useStanding } from "../parts/work_result";
 import { useRead } from "../state/held";
-import { say, term, type WordKey } from "../state/say";
+import { say, type WordKey } from "../state/say";
 import { units } from "../state/ways";
 import { ask, useWishes, type Wishes } from "../state/work";
 import { flowIn, flowUnit, showChance, showHourly } from "../units/flow";
@@ -154,15 +155,6 @@ const LINES: Readonly<Record<Way, { color: string; dash: readonly number[] }>> =
   ordinary: { color: "#101010", dash: [] },
   careless: { color: "#b34a00", dash: [4, 4] },
 };
-const STEPS = ["p05", "p10", "p50", "p90", "p95"] as const;
-const PART: Readonly<Record<(typeof STEPS)[number], number>> = {
-  p05: 5,
-  p10: 10,
-  p50: 50,
-  p90: 90,
-  p95: 95,
-};
-
 /** How likely the house tests at or below a flow, for each way of working. */
 export function Chances({ result }: { result: Result }): JSX.Element {
   const system = units.value;
@@ -170,7 +162,7 @@ export function Chances({ result }: { result: Result }): JSX.Element {
     result.alternatives.find((one) => one.workmanship === way),
   ).filter((one): one is Outcome => one !== undefined);
   const at = (one: Outcome): readonly (readonly [number, number])[] =>
-    STEPS.map((step) => [flowIn(one.flow_50_m3_h[step], system), PART[step]] as const);
+    chanceCurve(one.flow_50_m3_h).map(([flow, part]) => [flowIn(flow, system), part] as const);
   const xs = [...new Set(outcomes.flatMap((one) => at(one).map(([x]) => x)))].sort((a, b) => a - b);
   const curves = outcomes.map((one) => {
     const known = new Map(at(one));
@@ -205,5 +197,3 @@ export function Chances({ result }: { result: Result }): JSX.Element {
     </Plot>
   );
 }
-
-export const kindWords = (kind: string): string => term("kind", kind);

@@ -233,16 +233,10 @@ function Places({ house, result }: Props): JSX.Element {
 }
 
 /** The page of a joint or node; other places have none. */
-export function PlaceLink({
-  house,
-  id,
-  sort,
-}: {
-  house: string;
-  id: string;
-  sort: string;
-}): JSX.Element {
-  if (sort !== "joint" && sort !== "node" && id.includes("/")) return <>{id}</>;
+export function PlaceLink(props: { house: string; id: string; sort: string }): JSX.Element {
+  const { house, id, sort } = props;
+  if (id.includes("/") || id === "elsewhere")
+    return <>{id === "elsewhere" ? say("search.elsewhere") : id}</>;
   return <a href={addressOf(house, sort === "node" ? "node" : "joint", id)}>{id}</a>;
 }
 

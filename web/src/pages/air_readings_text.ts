@@ -74,7 +74,7 @@ const PHASE_WORDS: Readonly<Record<Phase, string>> = {
 
 /** A decimal written with a comma as one with a point; words that would break the table made plain. */
 const number = (text: string): string => text.trim().replace(",", ".");
-const plain = (text: string): string => text.replace(/[,\r\n]+/g, " ").trim();
+const plain = (text: string): string => text.replace(/[,\s]+/g, " ").trim();
 
 /** The text of the file: facts first, one to a line, then the table. */
 export function readingsText({ system, facts, rows }: Readings): string {

@@ -85,15 +85,7 @@ function Result({ house, job, days, asked }: ResultProps): JSX.Element {
         }}
       />
       <h2>{say("days.files")}</h2>
-      <Files
-        job={job}
-        words={{
-          "day-sheets.pdf": say("days.sheets"),
-          "days-chart.svg": say("days.chart"),
-          "days.ics": say("days.calendar"),
-          "days.json": say("days.data"),
-        }}
-      />
+      <Files job={job} />
       <Tasks house={house} tasks={days.tasks} />
       <Notes days={days} />
     </>

@@ -52,14 +52,16 @@ export function Page({ house }: HousePage): JSX.Element {
           <Types dry={dry} />
           {dry.types.length > 0 && type !== undefined && (
             <>
-              <ChoiceField
-                name={say("dryness.show")}
-                value={type.type}
-                choices={dry.types.map((one) => [one.type, one.title] as const)}
-                onValue={(value) => {
-                  chosen.value = value;
-                }}
-              />
+              <div class="fields top">
+                <ChoiceField
+                  name={say("dryness.show")}
+                  value={type.type}
+                  choices={dry.types.map((one) => [one.type, one.title] as const)}
+                  onValue={(value) => {
+                    chosen.value = value;
+                  }}
+                />
+              </div>
               <DryType house={house.id} one={type} />
             </>
           )}

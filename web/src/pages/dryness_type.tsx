@@ -5,9 +5,11 @@ import type { Schemas } from "../api/client";
 import { Plot } from "../charts/plot";
 import { Framed } from "../parts/notices";
 import { Table } from "../parts/table";
+import { addressOf } from "../state/route";
 import { say, term } from "../state/say";
 import { units } from "../state/ways";
 import { flowIn } from "../units/flow";
+import { evenly } from "./air_fan";
 
 type Type = Schemas["DryTypeOut"];
 type Height = Schemas["HeightOut"];
@@ -59,7 +61,9 @@ export function DryType({ house, one }: { house: string; one: Type }): JSX.Eleme
           <Advice height={height} />
         </section>
       ))}
-      <p class="soft figure">{`${house === "" ? "" : one.drawn}`}</p>
+      <p>
+        {say("dryness.drawn")} <a href={addressOf(house, "joint", one.drawn)}>{one.drawn}</a>
+      </p>
     </>
   );
 }
@@ -91,7 +95,8 @@ function Falling({ height }: { height: Height }): JSX.Element | null {
       yName={say("dryness.plotY")}
       xs={xs}
       curves={curves}
-      log={false}
+      log="x"
+      showX={evenly}
       limits={[{ axis: "y", at: 0, name: say("dryness.plotLimit") }]}
     >
       {say("dryness.plotHelp")}
@@ -129,7 +134,11 @@ function Options({ height }: { height: Height }): JSX.Element {
           value: (row) => row.place.margin,
           cell: (row) => marginWords(row.place.margin),
         },
-        { key: "binding", head: say("dryness.binding"), value: (row) => row.place.binding },
+        {
+          key: "binding",
+          head: say("dryness.binding"),
+          value: (row) => term("criterion", row.place.binding),
+        },
         {
           key: "trend",
           head: say("dryness.trend"),

@@ -9,7 +9,7 @@ import { Sheet } from "../parts/sheet";
 import { Table } from "../parts/table";
 import { Files, fileUrl, ResultLine, useStanding } from "../parts/work_result";
 import { tookSeconds } from "../parts/work_strip";
-import { say, term, type WordKey } from "../state/say";
+import { count, say, term, type WordKey } from "../state/say";
 import { language, units } from "../state/ways";
 import { ask, isOpen, type Job, jobs, stop, workFailure } from "../state/work";
 import { showMoment } from "../units/moment";
@@ -33,9 +33,7 @@ export function Page({ house }: HousePage): JSX.Element {
         </button>
       </div>
       <ResultLine standing={standing} none={say("papers.none")} />
-      {standing?.done != null && (
-        <Files job={standing.done} words={{ "everything.zip": say("papers.everything") }} />
-      )}
+      {standing?.done != null && <Files job={standing.done} />}
       <Singles house={house} />
       <Others />
       <AllWork />
@@ -176,21 +174,19 @@ function AllWork(): JSX.Element {
                 {say("work.stop")}
               </button>
             ) : (
-              <span class="row">
+              <details class="reach">
+                <summary>{count("papers.file", "papers.filesN", job.files.length)}</summary>
                 {job.files.map((file) => (
-                  <a
-                    key={file.name}
-                    href={fileUrl(job, file.name)}
-                    download={file.name}
-                    class="reach"
-                  >
-                    {file.name}
-                  </a>
+                  <div key={file.name}>
+                    <a href={fileUrl(job, file.name)} download={file.name} class="reach">
+                      {file.name}
+                    </a>
+                  </div>
                 ))}
                 {job.problems.map((problem) => (
-                  <span key={problem.sentence}>{problem.sentence}</span>
+                  <p key={problem.sentence}>{problem.sentence}</p>
                 ))}
-              </span>
+              </details>
             ),
         },
       ]}

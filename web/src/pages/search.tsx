@@ -58,16 +58,7 @@ export function Page({ house }: HousePage): JSX.Element {
             </a>
           </p>
           <Places house={house.id} hunt={hunt} />
-          <Files
-            job={done}
-            words={{
-              "hunt.pdf": say("search.sheet"),
-              "hunt-house.svg": say("search.chartHouse"),
-              "hunt-order.svg": say("search.chartOrder"),
-              "hunt-places.svg": say("search.chartPlaces"),
-              "hunt.json": say("days.data"),
-            }}
-          />
+          <Files job={done} />
           {hunt.notes.length > 0 && (
             <Notice>
               <ul>
@@ -103,7 +94,6 @@ function Advice({ hunt }: { hunt: Hunt }): JSX.Element {
           share: showShare(hunt.advice.first_share),
         })}
       </p>
-      <p class="soft">{hunt.advice.sentence}</p>
     </>
   );
 }

@@ -27,7 +27,10 @@ export function Seen({ place, method, onNote }: Props): JSX.Element {
           {say("seen.nothing")}
         </button>
         <span class="strengths">
-          <span class="soft">{say("seen.whisper")}</span>
+          <span class="soft ends">
+            <span>{say("seen.whisper")}</span>
+            <span>{say("seen.gale")}</span>
+          </span>
           {STRENGTHS.map((one) => (
             <button
               type="button"
@@ -38,7 +41,6 @@ export function Seen({ place, method, onNote }: Props): JSX.Element {
               {one}
             </button>
           ))}
-          <span class="soft">{say("seen.gale")}</span>
         </span>
         <button
           type="button"

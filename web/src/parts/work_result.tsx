@@ -1,7 +1,7 @@
 /** What a page on long work shows around its result: how it stands, and for which plan it holds. */
 
 import type { JSX } from "preact";
-import { say } from "../state/say";
+import { say, term } from "../state/say";
 import { language } from "../state/ways";
 import { type Job, jobs, type Standing, standingOf } from "../state/work";
 import { showMoment } from "../units/moment";
@@ -44,25 +44,28 @@ function Made({ job }: { job: Job }): JSX.Element {
 }
 
 /** Links to the files that work brought back. */
-export function Files({
-  job,
-  words,
-}: {
-  job: Job;
-  words?: Readonly<Record<string, string>>;
-}): JSX.Element | null {
+export function Files({ job }: { job: Job }): JSX.Element | null {
   const files = job.files.filter((file) => file.name !== "result.json");
   if (files.length === 0) return null;
   return (
-    <div class="row">
+    <div class="row files">
       {files.map((file) => (
-        <a key={file.name} class="button" href={fileUrl(job, file.name)} download={file.name}>
-          {words?.[file.name] ?? file.name}
+        <a
+          key={file.name}
+          class="button"
+          href={fileUrl(job, file.name)}
+          download={file.name}
+          title={file.name}
+        >
+          {fileWords(file.name)}
         </a>
       ))}
     </div>
   );
 }
+
+/** What a file is, or its bare name where it has no words of its own. */
+export const fileWords = (name: string): string => term("paper", name);
 
 export const fileUrl = (job: Job, name: string): string =>
   `/api/v1/jobs/${encodeURIComponent(job.id)}/files/${encodeURIComponent(name)}`;
