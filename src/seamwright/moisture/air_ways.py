@@ -29,8 +29,8 @@ gives it out. For R = 0 it is 5 % above the exact integral at n = 0.65. Cold cha
 winter room air enters high and leaves low, whatever way reports tell it; both wet the upper end.
 The section is one of the half that takes air in, where the loop wets: the mean there, q = 2 Q / H
 per metre, runs along the seam to the far line and leaves the section along the joint. At the very
-end it is (n + 1) times that mean. Where sloping seams without dams feed a ridge, their loop over their
-own rise comes on top, spread along it by their number per metre.
+end it is (n + 1) times that mean. Where sloping seams without dams feed a ridge, their loop over
+their own rise comes on top, spread along it by their number per metre.
 
 **Limits.** No pulsing, no flow along the joint from other joints, no moisture given up on the way
 along the channel before it reaches this section. Channel temperatures are steady: a share between
@@ -183,9 +183,9 @@ def through_flow(airs: Airs, exposed: Exposed, leakage: float, exponent: float =
 def loop_flow(airs: Airs, lines: SealLines, *, room: bool, share: float = 0.5) -> Floats:
     """Return the dry air that a loop takes in through the open line of one side. [kg/(s·m)]
 
-    It is the mean over the half of the height that takes air in. `room` tells whether room air loops (through the inner line) or outdoor air. `share` is how far
-    the channel's mean temperature lies from the room's to the outdoors', half by default (common
-    practice, no source). [-]
+    It is the mean over the half of the height that takes air in. `room` tells whether room air
+    loops (through the inner line) or outdoor air. `share` is how far the channel's mean temperature
+    lies from the room's to the outdoors', half by default (common practice, no source). [-]
     """
     line = lines.inner if room else lines.outer
     near = airs.inside if room else airs.outside
