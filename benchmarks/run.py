@@ -7,7 +7,7 @@ import importlib
 import sys
 from pathlib import Path
 
-NAMES = ("joints", "cutting", "forecast", "hunt", "conduction", "days", "dryness", "desk")
+NAMES = ("joints", "cutting", "forecast", "hunt", "conduction", "days", "dryness", "desk", "pages")
 
 if __name__ == "__main__":
     sys.path.insert(0, str(Path(__file__).parents[1]))

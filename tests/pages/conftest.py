@@ -71,5 +71,6 @@ def page(browser: Browser, desk_address: str) -> Iterator[Page]:
 
 
 def _is_wrong(told: ConsoleMessage) -> bool:
-    """Return whether a line of the console is an error; a refusal (409) is an answer, not one."""
-    return told.type == "error" and "status of 409" not in told.text
+    """Return whether a line of the console is an error; a refusal (409, 422) is an answer, not one."""
+    refused = "status of 409" in told.text or "status of 422" in told.text
+    return told.type == "error" and not refused
