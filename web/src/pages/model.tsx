@@ -10,6 +10,7 @@ import type { Cut, Pick, Role, Standing } from "../engine/types";
 import type { View } from "../engine/view";
 import { Failure, Waiting } from "../parts/notices";
 import { Sheet } from "../parts/sheet";
+import { afterPaint } from "../state/after_paint";
 import { useRead } from "../state/held";
 import { addressOf, replaceRoute } from "../state/route";
 import { say, type WordKey } from "../state/say";
@@ -108,13 +109,19 @@ function Model({ scene, first, by }: ModelProps): JSX.Element {
       return { ...styleOf(asked.value, row), shown: !hidden.value.has(row) };
     }),
   );
-  useSignalEffect(() => view.value?.paint(styles.value));
+  useSignalEffect(() => {
+    const [shown, drawn] = [view.value, styles.value];
+    return afterPaint(() => shown?.paint(drawn));
+  });
   useSignalEffect(() => view.value?.setCut(cut.value));
   useSignalEffect(() => view.value?.setApart(apart.value));
   useSignalEffect(() => view.value?.setStanding(standing.value));
   useSignalEffect(() => view.value?.setNodes(nodes.value));
   useSignalEffect(() => {
-    view.value?.select(pick.value);
+    const [shown, chosen] = [view.value, pick.value];
+    return afterPaint(() => shown?.select(chosen));
+  });
+  useSignalEffect(() => {
     replaceRoute(addressOf(scene.house, "model", pick.value?.id ?? null));
   });
 
