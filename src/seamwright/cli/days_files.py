@@ -8,9 +8,9 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from seamwright.cli.days_input import DaysTask
+from seamwright.cli.folder import folder_for
 from seamwright.cli.inventory import Made
 from seamwright.cli.options import Paper, Units
-from seamwright.cli.packet import folder_for
 from seamwright.draw.days_chart import draw_days_chart
 from seamwright.io.days_json import days_document
 from seamwright.io.icalendar import calendar_text

@@ -11,9 +11,11 @@ from typing import Annotated
 
 import typer
 
+from seamwright.cli.folder import folder_for
 from seamwright.cli.inventory import told
 from seamwright.cli.options import Day, Paper, Units, day_of
-from seamwright.cli.packet import Manner, folder_for, write_packet
+from seamwright.cli.packet import Manner, write_packet
+from seamwright.cli.packet_dryness import DrynessOf
 from seamwright.cli.say import say
 from seamwright.cli.source import built_in, shelf
 from seamwright.io.plan import builtin_house_names
@@ -32,10 +34,11 @@ def run(
     out: Annotated[Path, typer.Option("--out", help="The folder to write into.")] = Path("demo"),
     units: Units = "us",
     paper: Paper = "letter",
+    dryness: DrynessOf = "main",
     date: Day = None,
 ) -> None:
     """Run the main job on the built-in houses and write every packet."""
-    manner = Manner(units=units, paper=paper, date=day_of(date))
+    manner = Manner(units=units, paper=paper, date=day_of(date), dryness=dryness)
     names = builtin_house_names() if house is None else (house,)
     folder_for(out)
     packets: list[Path] = []

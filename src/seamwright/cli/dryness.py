@@ -14,21 +14,24 @@ from typing import Annotated, Literal, TypeAlias, get_args
 import typer
 
 from seamwright.cli.dryness_cache import Answer, cache_folder, keep, key_of, recall
+from seamwright.cli.folder import folder_for
 from seamwright.cli.options import CatalogFile, Json, PanelTypes, PlanName, Units
-from seamwright.cli.packet import folder_for
 from seamwright.cli.say import say, say_json, show_table
 from seamwright.cli.source import Source, read_source, shelf
 from seamwright.cli.status import ATTENTION, DONE
-from seamwright.climate.indoor import indoor_hours, indoor_named
+from seamwright.climate.indoor import IndoorChoice, indoor_hours, indoor_named
 from seamwright.draw.dryness_chart import dryness_charts
 from seamwright.errors import InputError, Problem
+from seamwright.io.blocks_json import blocks_document
 from seamwright.io.dryness_json import dryness_document
 from seamwright.io.explain import nearest
 from seamwright.io.json_text import to_text
 from seamwright.io.weather_source import resolve_climate
 from seamwright.joints.types import JointKind
 from seamwright.moisture.covers import VENTED_ROOFING, Covers
+from seamwright.moisture.materials import sd_of_permeance
 from seamwright.moisture.outdoors import RunClimate
+from seamwright.report.dryness_marks import dry_marks
 from seamwright.report.dryness_sheet import (
     GENERATED_WORDS,
     LIMITS,
@@ -36,6 +39,7 @@ from seamwright.report.dryness_sheet import (
     balance_sentence,
     climate_sentence,
     disagreements,
+    dryness_sheet,
     dryness_table,
     is_outside,
     left_out_table,
@@ -74,6 +78,23 @@ Kinds: TypeAlias = Annotated[
     typer.Option("--joint", metavar="KIND", show_default=False,
                  help="Only this kind of joint, such as ridge; may be given more than once."),
 ]  # fmt: skip
+InnerPerms: TypeAlias = Annotated[
+    float | None,
+    typer.Option("--inner-perms", metavar="PERMS", min=1e-3, max=1e3, show_default=False,
+                 help="Vapor permeance of the strip on the inner face, in US perms by its data "
+                 "sheet; default: 20 m of still air."),
+]  # fmt: skip
+OuterPerms: TypeAlias = Annotated[
+    float | None,
+    typer.Option("--outer-perms", metavar="PERMS", min=1e-3, max=1e3, show_default=False,
+                 help="The same on the outer face; default: 5 m of still air."),
+]  # fmt: skip
+NeutralLevel: TypeAlias = Annotated[
+    float,
+    typer.Option("--neutral-level", metavar="SHARE", min=0.0, max=1.0,
+                 help="Where no stack pressure stands, over the height of the house: a leaky roof "
+                 "lifts it."),
+]  # fmt: skip
 CacheFolder: TypeAlias = Annotated[
     Path | None,
     typer.Option("--cache", metavar="DIR", show_default=False,
@@ -102,6 +123,9 @@ def run(
         float, typer.Option("--fan-offset", min=-50.0, max=50.0,
                             help="Indoors less outdoors by ventilation, in Pa.")
     ] = 0.0,
+    neutral_level: NeutralLevel = 0.5,
+    inner_perms: InnerPerms = None,
+    outer_perms: OuterPerms = None,
     no_dams: Annotated[bool, typer.Option("--no-dams", help="As if the dams were left out.")]
     = False,
     steady: Annotated[
@@ -125,17 +149,13 @@ def run(
         kinds=_kinds(joint),
         fan=fan_offset,
         dams=not no_dams,
+        neutral=neutral_level,
     )
-    if vented_roof:
-        asked = replace(asked, covers=Covers(roof=VENTED_ROOFING))
+    asked = _covered(asked, inner_perms, outer_perms, vented_roof=vented_roof)
     with source.placed(units):
         house = seal_house(source.plan, shelf(source, catalog))
         site = resolve_climate(source.plan.site, weather, seed=seed, folder=folder)
-    choice = indoor_named(
-        rooms, temperature=room_temperature,
-        humidity=None if room_humidity is None else room_humidity / 100.0,
-    )  # fmt: skip
-    inside = indoor_hours(site.weather, choice)
+    inside = indoor_hours(site.weather, _rooms(rooms, room_temperature, room_humidity))
     climate = RunClimate(
         weather=site.weather, temperature=inside.temperature, vapor=inside.vapor,
         room=inside.source, place=site.place,
@@ -144,7 +164,7 @@ def run(
     key = key_of(house, climate, asked, units)
     answer = recall(kept, key)
     if answer is None:
-        answer = _worked_out(source, house, climate, asked, units)
+        answer = worked_out(source, house, climate, asked, units)
         keep(kept, key, answer)
     if as_json:
         say_json(answer.data)
@@ -156,6 +176,28 @@ def run(
     if out is not None:
         _write(answer, out, quiet=as_json)
     raise typer.Exit(answer.status)
+
+
+def _rooms(rule: str, temperature: float | None, humidity: float | None) -> IndoorChoice:
+    """Return the air of the rooms; `humidity` in percent."""
+    if rule.strip().lower() == "fixed" and (temperature is None or humidity is None):
+        told = "--rooms fixed lacks the temperature or the humidity of the rooms"
+        remedy = "give both, such as --room-temperature 20 --room-humidity 40"
+        raise InputError([Problem(subject="--rooms", sentence=told, remedy=remedy)])
+    return indoor_named(
+        rule, temperature=temperature, humidity=None if humidity is None else humidity / 100.0
+    )
+
+
+def _covered(
+    asked: Asked, inner_perms: float | None, outer_perms: float | None, *, vented_roof: bool
+) -> Asked:
+    """Return what is asked with the strips and roofing that were stated."""
+    if inner_perms is not None:
+        asked = replace(asked, inner_sd=sd_of_permeance(inner_perms))
+    if outer_perms is not None:
+        asked = replace(asked, outer_sd=sd_of_permeance(outer_perms))
+    return replace(asked, covers=Covers(roof=VENTED_ROOFING)) if vented_roof else asked
 
 
 def _kinds(given: list[str] | None) -> tuple[str, ...]:
@@ -171,9 +213,10 @@ def _kinds(given: list[str] | None) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def _worked_out(
+def worked_out(
     source: Source, house: SealedHouse, climate: RunClimate, asked: Asked, units: Units
 ) -> Answer:
+    """Return the answer to what is asked; tells on the error stream how far it is."""
     cores = os.cpu_count()
     found = house_dryness(
         house, climate, asked, workers=1 if cores is None else cores, tell=_teller()
@@ -183,11 +226,15 @@ def _worked_out(
     text = io.StringIO()
     with redirect_stdout(text):
         _show(found, source.plan.site.name, units)
+    charts = dryness_charts(found)
+    marks = dry_marks(found, house.schedule.sides)
     return Answer(
         text=text.getvalue(),
         data=dryness_document(found),
         status=ATTENTION if is_outside(found) else DONE,
-        charts={chart.name: chart.svg for chart in dryness_charts(found)},
+        charts={chart.name: chart.svg for chart in charts},
+        sheet=blocks_document(dryness_sheet(found, [chart.name for chart in charts])),
+        marks={name: (m.verdict, m.leak) for name, m in marks.items()},
     )
 
 

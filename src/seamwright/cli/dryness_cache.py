@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -18,20 +18,22 @@ from seamwright.moisture.outdoors import RunClimate
 from seamwright.report.dryness_types import Asked
 from seamwright.report.house import SealedHouse
 
-FORM = 1
+FORM = 2
 """Raised when answers are written another way or the model changes."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Answer:
-    """What `dryness` says: text for people, data, exit status, charts by name, the sheet as PDF's
-    blocks are not kept.
+    """What `dryness` says: text for people, data, exit status, charts by name, and for the packet
+    its sheets as blocks and the mark of each joint (verdict, and the leak within limits).
     """
 
     text: str
     data: Json
     status: int
     charts: dict[str, str]
+    sheet: list[Json] = field(default_factory=list)
+    marks: dict[str, tuple[str, float | None]] = field(default_factory=dict)
 
 
 def cache_folder(given: Path | None) -> Path:

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from seamwright.cli.folder import folder_for
 from seamwright.cli.inventory import Made
 from seamwright.cli.options import Paper, Units
-from seamwright.cli.packet import folder_for
 from seamwright.draw.fan_chart import draw_fan_chart
 from seamwright.io.json_text import Json, to_text
 from seamwright.pdf import pdf_bytes

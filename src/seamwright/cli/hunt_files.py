@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from seamwright.cli.folder import folder_for
 from seamwright.cli.inventory import Made
 from seamwright.cli.options import Paper, Units
-from seamwright.cli.packet import folder_for
 from seamwright.draw.hunt_chart import hunt_charts
 from seamwright.io.json_text import Json, to_text
 from seamwright.leakage.hunt_story import Step

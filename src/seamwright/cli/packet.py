@@ -11,15 +11,16 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import seamwright
+from seamwright.cli.folder import folder_for
 from seamwright.cli.forecast_target import plan_target
 from seamwright.cli.infiltration_year import over_a_year
 from seamwright.cli.inventory import Made, write_inventory
 from seamwright.cli.options import Paper, Units
+from seamwright.cli.packet_dryness import Dryness, Extent, packet_dryness
 from seamwright.cli.source import Source
 from seamwright.draw.forecast_chart import forecast_chart, parts_chart
 from seamwright.draw.sheets import draw_sheets
 from seamwright.draw.types import Drawing
-from seamwright.errors import InputError, Problem
 from seamwright.geometry.types import Vec3
 from seamwright.io.bcf import NOWHERE, questions_from, write_bcf
 from seamwright.io.forecast_json import forecast_document
@@ -50,6 +51,7 @@ class Manner:
     paper: Paper
     date: dt.date
     figures: Figures = field(default_factory=Figures)
+    dryness: Extent = "none"
 
     @property
     def moment(self) -> str:
@@ -65,6 +67,7 @@ class _Job:
     house: SealedHouse
     outlook: Outlook
     manner: Manner
+    dryness: Dryness
 
 
 def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) -> tuple[Made, ...]:
@@ -84,7 +87,8 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
     goal = plan_target(site.climate_zone, site.zone_edition, own.limits)[0]
     ahead = look_ahead(house, target=goal, table=own.table)
     outlook, _ = over_a_year(ahead, source, table=own.table)
-    job = _Job(source=source, house=house, outlook=outlook, manner=manner)
+    job = _Job(source=source, house=house, outlook=outlook, manner=manner,
+               dryness=packet_dryness(source, house, manner.dryness, manner.units))  # fmt: skip
     files = (
         _pdf(job, drawings, folder),
         *_drawings(drawings, folder),
@@ -119,11 +123,19 @@ def _pdf(job: _Job, drawings: dict[str, Drawing], folder: Path) -> Made:
         ("Date", manner.date.isoformat()),
         ("Made with", f"Seamwright {seamwright.__version__}"),
     )
-    more = (*forecast_sheet(job.outlook), *blank_fan_sheet(house, job.outlook.enclosure))
-    document = packet_document(house, pictures, facts=facts, assumed=source.assumed, more=more)
+    dry = job.dryness
+    more = (
+        *dry.sheet,
+        *forecast_sheet(job.outlook),
+        *blank_fan_sheet(house, job.outlook.enclosure),
+    )
+    document = packet_document(
+        house, pictures, facts=facts, assumed=source.assumed, more=more, dry=dry.marks
+    )
     charts = [chart(job.outlook.forecast, manner.units) for chart in (forecast_chart, parts_chart)]
     svgs = {name: drawing.svg for name, drawing in drawings.items()}
     svgs |= {name: chart.svg for name, chart in zip(FIGURES, charts, strict=True)}
+    svgs |= dry.charts
     path = folder / "packet.pdf"
     data = pdf_bytes(document, svgs, paper=manner.paper, system=manner.units, date=manner.date)
     _replace(path, partial(Path.write_bytes, data=data))
@@ -139,9 +151,10 @@ def _drawings(drawings: dict[str, Drawing], folder: Path) -> Iterator[Made]:
 
 
 def _data(job: _Job, folder: Path) -> Iterator[Made]:
-    house, manner = job.house, job.manner
+    house, manner, dry = job.house, job.manner, job.dryness
     workbook = folder / "order.xlsx"
-    _replace(workbook, lambda p: write_workbook(p, workbook_tables(house), manner.units))
+    sheets = workbook_tables(house, dry.marks, dry.table)
+    _replace(workbook, lambda p: write_workbook(p, sheets, manner.units))
     yield Made(path=workbook, what="the order, cutting plan, schedule and register as a workbook")
     documents = {
         "joints.json": (register_document(house.register), "the joint register"),
@@ -153,6 +166,8 @@ def _data(job: _Job, folder: Path) -> Iterator[Made]:
         "order.json": (order_document(house.order), "the order"),
         "forecast.json": (forecast_document(job.outlook), "the forecast of the fan test"),
     }
+    if dry.data is not None:
+        documents["dryness.json"] = (dry.data, "the dryness of the joints")
     for name, (document, what) in documents.items():
         path = folder / name
         _replace(path, partial(write_json, document))
@@ -203,19 +218,6 @@ def _questions(source: Source, house: SealedHouse, folder: Path, manner: Manner)
     path = folder / "questions.bcf"
     _replace(path, write)
     return Made(path=path, what=f"questions for the designer ({len(questions)})")
-
-
-def folder_for(path: Path) -> Path:
-    """Return the folder, made if it is not there."""
-    if path.exists() and not path.is_dir():
-        problem = Problem(
-            subject=str(path),
-            sentence=f"{path} is a file, and the packet needs a folder",
-            remedy="name another folder with --out",
-        )
-        raise InputError([problem])
-    path.mkdir(parents=True, exist_ok=True)
-    return path
 
 
 def _replace(path: Path, write: Callable[[Path], object]) -> None:

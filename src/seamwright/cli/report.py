@@ -19,6 +19,7 @@ from seamwright.cli.options import (
     day_of,
 )
 from seamwright.cli.packet import Manner, write_packet
+from seamwright.cli.packet_dryness import DrynessOf
 from seamwright.cli.say import say
 from seamwright.cli.source import read_source, shelf
 from seamwright.cli.status import status_of
@@ -32,6 +33,7 @@ def run(
     out: Annotated[Path, typer.Option("--out", help="The folder to write into.")] = Path("packet"),
     units: Units = "us",
     paper: Paper = "letter",
+    dryness: DrynessOf = "main",
     catalog: CatalogFile = None,
     types: PanelTypes = None,
     figures: FiguresFile = None,
@@ -42,7 +44,8 @@ def run(
     with source.placed(units):
         house = seal_house(source.plan, shelf(source, catalog))
     own = Figures() if figures is None else read_figures(figures)
-    manner = Manner(units=units, paper=paper, date=day_of(date), figures=own)
+    manner = Manner(units=units, paper=paper, date=day_of(date), figures=own,
+                    dryness=dryness)  # fmt: skip
     files = write_packet(source, house, out, manner)
     say(f"{source.plan.site.name}: packet in {out}")
     say("\n".join(told(out, files)))

@@ -25,6 +25,14 @@ def _chart(found: HouseDryness, one: JointDryness, height: HeightDryness) -> Dra
     where = f", {height.height} in the house" if len(one.heights) > 1 else ""
     word = "GENERATED weather. " if found.generated else ""
     marked = " (GENERATED weather)" if found.generated else ""
+    if found.asked.short:
+        return curves_chart(
+            f"dryness-{one.joint.name.lower()}-{height.height}",
+            f"{one.joint.name} {one.joint.title}{where}{marked}",
+            (_by_month(found, height),),
+            f"{word}The wettest watched place under each face, leaking as usually made. More than "
+            "60 % is drawn at 60 %. A proposal to the designer.",
+        )
     return curves_chart(
         f"dryness-{one.joint.name.lower()}-{height.height}",
         f"{one.joint.name} {one.joint.title}{where}{marked}",

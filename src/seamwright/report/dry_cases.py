@@ -118,6 +118,7 @@ def ladders_of(
                 depths=tuple(depth for _, depth in watched),
             )
             for height, above in heights_of(joint)
+            if height == "high" or not asked.short
         ]  # fmt: skip
     return tuple(found)
 

@@ -28,6 +28,7 @@ CONTACT = 0.001
 _STRIPS: tuple[Layer, ...] = ("strip_inner", "strip_outer")
 _BETWEEN: tuple[Layer, ...] = ("beads", "foam", "gasket")
 _AT = 0.15
+_ROOF_LINES = ("ridge", "hip", "roof_spline", "eave")
 _TRIES = 3
 
 
@@ -56,6 +57,20 @@ def dry_joints(house: SealedHouse, asked: Asked) -> tuple[DryJoint, ...]:
             name = f"J{len(found) + 1}"
             found.append(_dry_joint(house, joints, cut, places, asked, name))
     return tuple(found)
+
+
+def main_joints(joints: Sequence[DryJoint]) -> list[DryJoint]:
+    """Return the types that matter most, where room air leaves: the highest roof line (of those as
+    high the ridge, then hip, roof spline, eave) and the highest wall spline.
+    """
+
+    def rank(one: DryJoint) -> tuple[float, int]:
+        kind = one.joint.kind
+        return (round(one.heights[1], 1), -_ROOF_LINES.index(kind) if kind in _ROOF_LINES else 0)
+
+    roofs = [one for one in joints if one.joint.kind in _ROOF_LINES]
+    walls = [one for one in joints if one.joint.kind == "wall_spline"]
+    return [max(found, key=rank) for found in (walls, roofs) if found]
 
 
 def lines_of(place: Place, workmanship: Workmanship) -> JointLines:

@@ -3,12 +3,26 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from seamwright.moisture.verdict.judge import worst
 from seamwright.moisture.verdict.types import FaceOption
-from seamwright.report.dryness_types import HeightDryness, HouseDryness, JointDryness
-from seamwright.report.types import Block, Caution, Cell, Heading, Paragraph, Quantity, Table
+from seamwright.report.dryness_types import (
+    HeightDryness,
+    HouseDryness,
+    JointDryness,
+    years_word,
+)
+from seamwright.report.types import (
+    Block,
+    Caution,
+    Cell,
+    Figure,
+    Heading,
+    Paragraph,
+    Quantity,
+    Table,
+)
 from seamwright.seals.types import Sentence
 
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September",
@@ -46,14 +60,14 @@ def dryness_table(found: HouseDryness) -> Table:
                  "margin", "wettest 30 days", "binds"),
         widths=(0.5, 1.8, 0.7, 0.7, 1.3, 1.3, 1.0, 0.8, 3.0, 1.4),
         right=(4, 5, 7),
-        rows=tuple(row for one in found.joints for row in _rows(one)),
+        rows=tuple(row for one in found.joints for row in _rows(one, short=found.asked.short)),
         marks=("OUTSIDE", "NOT CONVERGED", "NONE"),
     )  # fmt: skip
 
 
-def _rows(one: JointDryness) -> Iterator[tuple[Cell, ...]]:
+def _rows(one: JointDryness, *, short: bool) -> Iterator[tuple[Cell, ...]]:
     for height in one.heights:
-        where = height.height if len(one.heights) > 1 else "all"
+        where = height.height if len(one.heights) > 1 else "highest" if short else "all"
         for option in height.options:
             yield (
                 one.joint.name, one.joint.title, where, option.face, _may_leak(option),
@@ -130,7 +144,7 @@ def balance_sentence(found: HouseDryness) -> str:
     failed = sum(not run.converged for run in runs)
     words = "all converged" if failed == 0 else f"{failed} did NOT CONVERGE and are not used"
     return (
-        f"{len(runs)} runs of {found.asked.years} years on up to {found.cells} volumes, {words}; "
+        f"{len(runs)} runs of {years_word(found.asked.years)} on up to {found.cells} volumes, {words}; "
         f"water balances close within {_power(water)} of what passed through, heat within "
         f"{_power(heat)}."
     )
@@ -153,10 +167,18 @@ def disagreements(found: HouseDryness) -> tuple[str, ...]:
     return tuple(dict.fromkeys(told))
 
 
-def dryness_sheet(found: HouseDryness, *, reduced: str = "") -> tuple[Block, ...]:
-    """Return the sheets of the packet; `reduced` says what was cut short to save time."""
+SHORT = (
+    "In short: only the highest roof line and the highest wall spline, where room air leaves, for "
+    "one year on a coarser grid, leaking as usually made. How much each may leak, the other joints and "
+    "the second year: print with --dryness all (minutes; kept for the next print)."
+)
+"""What was cut short to save time."""
+
+
+def dryness_sheet(found: HouseDryness, charts: Sequence[str] = ()) -> tuple[Block, ...]:
+    """Return the sheets of the packet, with the charts of these names."""
     warned = (Caution(text=GENERATED_WORDS),) if found.generated else ()
-    short = (Paragraph(text=Sentence(text=reduced)),) if reduced else ()
+    short = (Paragraph(text=Sentence(text=SHORT)),) if found.asked.short else ()
     left = (left_out_table(found),) if found.left_out else ()
     assumed = " ".join(found.assumed)
     return (
@@ -174,6 +196,10 @@ def dryness_sheet(found: HouseDryness, *, reduced: str = "") -> tuple[Block, ...
             rows=tuple((name, text, "UNSIGNED") for name, text in proposals(found)),
         ),
         *(Paragraph(text=Sentence(text=words)) for words in disagreements(found)),
+        *(
+            Figure(name=name, caption="Moisture of the wood under each face, and the limit")
+            for name in charts
+        ),
         Heading(text="What it rests on"),
         Paragraph(text=Sentence(text=assumed)),
         Paragraph(text=Sentence(text=balance_sentence(found))),

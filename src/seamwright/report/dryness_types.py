@@ -49,6 +49,9 @@ class Asked:
         Kinds of joint to take; empty for all.
     dams
         Whether the dams of the seal schedule are made.
+    short
+        Only the highest roof line and the highest wall spline, at their highest place, leaking as
+        usual: no ladder of leakages.
     """
 
     faces: tuple[FaceWord, ...] = FACES
@@ -66,6 +69,12 @@ class Asked:
     fine: float = 0.008
     kinds: tuple[str, ...] = ()
     dams: bool = True
+    short: bool = False
+
+
+def years_word(years: int) -> str:
+    """Return a number of years in words."""
+    return f"{years} year" if years == 1 else f"{years} years"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

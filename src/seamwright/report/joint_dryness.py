@@ -19,7 +19,7 @@ from seamwright.moisture.verdict.judge import judge_run, worst
 from seamwright.moisture.verdict.leak import largest_leak
 from seamwright.moisture.verdict.types import FaceOption, FaceWord, Verdict
 from seamwright.report.dry_cases import Ladder, case_at, ladders_of, next_level
-from seamwright.report.dry_joints import dry_joints, house_height
+from seamwright.report.dry_joints import dry_joints, house_height, main_joints
 from seamwright.report.dryness_types import (
     Asked,
     DryJoint,
@@ -28,6 +28,7 @@ from seamwright.report.dryness_types import (
     HouseDryness,
     JointDryness,
     Wettest,
+    years_word,
 )
 from seamwright.report.house import SealedHouse
 from seamwright.seals.face_table import NO_ZONE, ROOF_LINES, SYNTHESIS, row_for
@@ -40,6 +41,9 @@ DRENCHED = 2.0
 
 SOLVE = Settings(tolerance=1e-5)
 """Hourly steps; a tighter tolerance changes no moisture content by 0.01 %."""
+
+QUICK = Settings(tolerance=1e-4)
+"""For the short answer: changes no margin by 0.001."""
 
 _BATCH = 8
 _USUAL_RUNS = 3
@@ -66,6 +70,8 @@ def house_dryness(
     """
     joints = dry_joints(house, asked)
     ready = [joint for joint in joints if not joint.why_not]
+    if asked.short:
+        ready = main_joints(ready)
     neutral = asked.neutral * house_height(house)
     drives = {
         tilt: drive_of(climate, asked.covers, tilt=tilt, years=asked.years)
@@ -99,7 +105,8 @@ class _Climb:
             run.leakage: math.nan if run.verdict is None else run.verdict.margin
             for run in self.runs
         }
-        return next_level(margins, self.ladder.usual, asked.levels)
+        levels = () if asked.short else asked.levels
+        return next_level(margins, self.ladder.usual, levels)
 
     def take(self, run: Run, leakage: float, asked: Asked, *, south: bool) -> None:
         ran, verdicts = _judged(self.ladder, run, leakage, asked, south=south)
@@ -114,13 +121,14 @@ def _climb(
 ) -> None:  # fmt: skip
     """Run every ladder, a round at a time, until each is pinned down."""
     airs = airs_of(climate, asked.years)
+    settings = QUICK if asked.short else SOLVE
     south = climate.place is not None and climate.place.latitude < 0.0
     done = 0
     while todo := [(c, level) for c in climbs if (level := c.next(asked)) is not None]:
         for k in range(0, len(todo), _BATCH):
             batch = todo[k : k + _BATCH]
             cases = [case_at(climb.ladder, level, airs, asked) for climb, level in batch]
-            for (climb, level), run in zip(batch, run_cases(cases, SOLVE, workers=workers),
+            for (climb, level), run in zip(batch, run_cases(cases, settings, workers=workers),
                                            strict=True):  # fmt: skip
                 climb.take(run, level, asked, south=south)
             done += len(batch)
@@ -130,7 +138,7 @@ def _climb(
 
 def assumptions(asked: Asked) -> tuple[str, ...]:
     """Return what the verdicts rest on, as sentences."""
-    strips = f"{asked.inner_sd:g} m of still air inside and {asked.outer_sd:g} m outside"
+    strips = f"{asked.inner_sd:.3g} m of still air inside and {asked.outer_sd:.3g} m outside"
     pressure = f"the neutral level stands at {asked.neutral:.0%} of the height"
     start = f"Wood begins in October at {asked.humidity:.0%} relative humidity"
     return (
@@ -141,7 +149,7 @@ def assumptions(asked: Asked) -> tuple[str, ...]:
         f"Every face looks away from the midday sun; {pressure}; fans add {asked.fan:g} Pa.",
         "No rain gets behind the covers.",
         f"The dams of the seal schedule {'are made' if asked.dams else 'are left out'}.",
-        f"{start} and is followed for {asked.years} years of the same weather.",
+        f"{start} and is followed for {years_word(asked.years)} of the same weather.",
     )
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sized
+from collections.abc import Iterable, Mapping, Sized
 from dataclasses import dataclass, replace
 
 from seamwright.report.cover import cover
+from seamwright.report.dryness_marks import DryMark
 from seamwright.report.house import SealedHouse
 from seamwright.report.order_tables import (
     cutting_sentence,
@@ -24,7 +25,12 @@ from seamwright.report.register_tables import (
     node_table,
     node_totals,
 )
-from seamwright.report.schedule_tables import patch_table, schedule_table, seal_type_table
+from seamwright.report.schedule_tables import (
+    NOT_RUN,
+    patch_table,
+    schedule_table,
+    seal_type_table,
+)
 from seamwright.report.seal_types import SealType, joint_seals, seal_types
 from seamwright.report.stage_tables import stage_intro, stage_tables
 from seamwright.report.types import (
@@ -40,6 +46,11 @@ from seamwright.report.types import (
 from seamwright.report.words import STAGES, listed
 from seamwright.seals.types import Sentence
 from seamwright.sources import SOURCES
+
+_DRY = (
+    "Dryness: its type on the sheets of that name, and its margin to the limits if sealed on the "
+    "face shown and leaking as usual: a proposal, for the designer's signature."
+)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -63,18 +74,20 @@ def packet_document(
     facts: tuple[tuple[str, str], ...] = (),
     assumed: tuple[Sentence, ...] = (),
     more: tuple[Block, ...] = (),
+    dry: Mapping[str, DryMark] = NOT_RUN,
 ) -> Document:
     """Return the packet of a house, its tables and figures numbered through.
 
     `facts` are printed on the cover after those of the site (plan file, date, program version),
     and what the reader of the plan `assumed` before what its layout did. `more` are sheets that go
-    between the order and the register (the forecast of the fan test).
+    between the order and the register (the forecast of the fan test). `dry` has what the schedule
+    says of each joint's dryness.
     """
     pictures = tuple(pictures)
     blocks: tuple[Block, ...] = (
         *cover(house, assumed),
         *_drawing_sheets(pictures),
-        *_schedule_sheets(house, pictures),
+        *_schedule_sheets(house, pictures, dry),
         *_stage_sheets(house),
         *_order_sheets(house),
         *more,
@@ -150,14 +163,16 @@ def _drawing_sheets(pictures: tuple[Picture, ...]) -> tuple[Block, ...]:
     )
 
 
-def _schedule_sheets(house: SealedHouse, pictures: tuple[Picture, ...]) -> tuple[Block, ...]:
+def _schedule_sheets(
+    house: SealedHouse, pictures: tuple[Picture, ...], dry: Mapping[str, DryMark]
+) -> tuple[Block, ...]:
     seals = joint_seals(house.register, house.schedule)
     types = seal_types(seals)
     legend = (
         "Run is the length along the joints. A strip's width is the developed span between sound "
         "skins, both laps and the allowances, and must not pass a width in stock."
     )
-    tables = [schedule_table(seals, types, kind) for kind in kinds_present(house.register)]
+    tables = [schedule_table(seals, types, kind, dry) for kind in kinds_present(house.register)]
     patches = (patch_table(house.schedule),) if house.schedule.patches else ()
     return (
         Heading(text="Seal types", level=1),
@@ -165,6 +180,7 @@ def _schedule_sheets(house: SealedHouse, pictures: tuple[Picture, ...]) -> tuple
         seal_type_table(types),
         member_table(pictures, types),
         Heading(text="Seal schedule", level=1),
+        *((Paragraph(text=Sentence(text=_DRY)),) if dry else ()),
         *tables,
         *patches,
     )

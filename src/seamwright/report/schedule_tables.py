@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
+from types import MappingProxyType
 
+from seamwright.report.dryness_marks import DryMark
 from seamwright.report.seal_types import JointSeal, SealType
 from seamwright.report.types import Cell, Quantity, Table
 from seamwright.report.words import (
@@ -18,6 +21,9 @@ from seamwright.report.words import (
     strip_manner,
 )
 from seamwright.seals.types import Bead, SealSchedule, Sentence, Strip
+
+NOT_RUN: Mapping[str, DryMark] = MappingProxyType({})
+"""Where nobody worked out how dry the joints stay."""
 
 
 def seal_type_table(types: tuple[SealType, ...]) -> Table:
@@ -49,14 +55,26 @@ def seal_type_table(types: tuple[SealType, ...]) -> Table:
     )
 
 
-def schedule_table(seals: tuple[JointSeal, ...], types: tuple[SealType, ...], kind: str) -> Table:
-    """Return the seal of every joint of one kind; `type` leads back to the arithmetic."""
+def schedule_table(
+    seals: tuple[JointSeal, ...],
+    types: tuple[SealType, ...],
+    kind: str,
+    dry: Mapping[str, DryMark] = NOT_RUN,
+) -> Table:
+    """Return the seal of every joint of one kind; `type` leads back to the arithmetic.
+
+    `dry` has by joint what its dryness says; without any the two columns for it are left out.
+    """
     type_of = {joint_id: t.id for t in types for joint_id in t.joint_ids}
     chosen = [seal for seal in seals if seal.joint.kind == kind]
     strip_run = math.fsum(s.length for seal in chosen for s in seal.strips)
     bead_run = math.fsum(b.count * b.length for seal in chosen for b in seal.beads)
     void = math.fsum(f.volume for seal in chosen for f in seal.fills)
     dams = sum(len(seal.dams) for seal in chosen)
+    marks = [dry.get(seal.joint.id) for seal in chosen]
+    run = any(mark is not None for mark in marks)
+    known = any(mark is not None and mark.leak is not None for mark in marks)
+    more = (("Dryness", 2.6),) * run + (("May leak at 50 Pa", 2.2),) * known
     return Table(
         columns=(
             "Joint",
@@ -68,10 +86,14 @@ def schedule_table(seals: tuple[JointSeal, ...], types: tuple[SealType, ...], ki
             "Bead run",
             "Foam",
             "Dams",
+            *(title for title, _ in more),
         ),
-        rows=tuple(_joint_row(seal, type_of[seal.joint.id]) for seal in chosen),
-        widths=(3.6, 1.4, 1.0, 2.8, 7.0, 1.9, 1.9, 1.9, 1.0),
-        right=(5, 6, 7, 8),
+        rows=tuple(
+            (*_joint_row(seal, type_of[seal.joint.id]), *_dry_cells(mark)[: len(more)])
+            for seal, mark in zip(chosen, marks, strict=True)
+        ),
+        widths=(3.6, 1.4, 1.0, 2.8, 7.0, 1.9, 1.9, 1.9, 1.0, *(width for _, width in more)),
+        right=(5, 6, 7, 8, *((10,) if known else ())),
         caption=f"Seal schedule: {kind_word(kind)}",
         total=(
             f"{len(chosen)} in all",
@@ -80,8 +102,9 @@ def schedule_table(seals: tuple[JointSeal, ...], types: tuple[SealType, ...], ki
             None,
             None,
             *_amounts(strip_run, bead_run, void, dams),
+            *(None for _ in more),
         ),
-        marks=MARKS,
+        marks=(*MARKS, "OUTSIDE", "NONE"),
     )
 
 
@@ -146,6 +169,18 @@ def _joint_row(seal: JointSeal, type_id: str) -> tuple[Cell, ...]:
         side_word(seal.side),
         _joined([_short_strip(strip) for strip in seal.strips]),
         *_amounts(strips, beads, void, len(seal.dams)),
+    )
+
+
+def _dry_cells(mark: DryMark | None) -> tuple[Cell, Cell]:
+    if mark is None:
+        return (None, None)
+    if mark.leak is None:
+        return (mark.verdict, None)
+    none = mark.leak <= 0.0
+    return (
+        mark.verdict,
+        "NONE tried" if none else Quantity(value=mark.leak, dimension="leak_rate"),
     )
 
 
