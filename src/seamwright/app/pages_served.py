@@ -33,6 +33,11 @@ class Pages(StaticFiles):
         self._api = api.strip("/")
         self._folder = folder
 
+    async def check_config(self) -> None:
+        """Look at the folder where there is one; without it, the first page says what to do."""
+        if self._folder.is_dir():
+            await super().check_config()
+
     async def get_response(self, path: str, scope: Scope) -> Response:
         """Return a file, the first page, or what to do when nothing is built."""
         if path == self._api or path.startswith(f"{self._api}/"):

@@ -36,6 +36,7 @@ def run(
     for package in NEEDED:
         if find_spec(package) is None:
             raise missing_package(package, "The desk", "desk")
+    from seamwright.app.pages_served import FIRST, PAGES  # noqa: PLC0415 needs the optional packages
     from seamwright.cli.desk_server import serve  # noqa: PLC0415 needs the optional packages
 
     with _listening(port) as door:
@@ -44,6 +45,9 @@ def run(
         def ready() -> None:
             say(f"The desk is open at {address}")
             say(f"Houses are kept in {folder.resolve()}. Ctrl+C closes the desk.")
+            if not (PAGES / FIRST).is_file():
+                say("This copy came without its pages: only the interface answers. `make pages`")
+                say("in the source folder builds them.")
             sys.stdout.flush()
             if browser:
                 webbrowser.open(address)
