@@ -110,7 +110,7 @@ def touches(page: Page, house: str) -> dict[str, str]:
     found["switch to Model"] = touched(page, links.filter(has_text="Model").first.click, rest=8)
     page.get_by_role("complementary").first.wait_for(timeout=120_000)
     page.wait_for_timeout(4000)
-    page.get_by_label("Color by").first.focus()
+    page.get_by_label("Lines drawn by").first.focus()
     found["change the color"] = touched(page, lambda: page.keyboard.press("ArrowDown"), rest=6)
     canvas = page.locator("canvas").first
     for number, at in enumerate(((0.5, 0.5), (0.45, 0.52), (0.55, 0.48)), start=1):

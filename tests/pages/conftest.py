@@ -71,6 +71,6 @@ def page(browser: Browser, desk_address: str) -> Iterator[Page]:
 
 
 def _is_wrong(told: ConsoleMessage) -> bool:
-    """Return whether a line of the console is an error; a refusal (409, 422) is an answer, not one."""
+    """Return whether a line of the console is an error; a refusal (409, 422) is an answer."""
     refused = "status of 409" in told.text or "status of 422" in told.text
     return told.type == "error" and not refused
