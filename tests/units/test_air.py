@@ -24,6 +24,8 @@ def shown(value: float, dimension: Dimension, system: str) -> str:
         (0.01051, "leak_area", "16.3 in²", "105 cm²"),
         (0.4e-4, "leak_line", "0.019 in²/ft", "0.400 cm²/m"),
         (0.000152, "leak_rate", "0.098 cfm/ft", "0.547 m³/(h·m)"),
+        (0.0121 / 3600, "leak_rate", "0.0022 cfm/ft", "0.012 m³/(h·m)"),
+        (0.00042 / 3600, "leak_rate", "0.000075 cfm/ft", "0.00042 m³/(h·m)"),
         (0.3048 / 60, "permeability", "1.00 cfm/ft²", "18.3 m³/(h·m²)"),
         (1000.0, "power", "3,410 Btu/h", "1,000 W"),
         (1.238, "air_change", "1.24 1/h", "1.24 1/h"),

@@ -5,6 +5,7 @@ Leakage figures are estimates or readings of a few per cent: two or three digits
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 
 from seamwright.units.sizes import CUBIC_FOOT, FOOT, INCH, SQUARE_FOOT
@@ -39,8 +40,8 @@ def format_leak_line(square_metres_a_metre: float, system: str) -> str:
 def format_leak_rate(square_metres_a_second: float, system: str) -> str:
     """Return a leakage along a line: ``0.098 cfm/ft`` or ``0.55 m³/(h·m)``."""
     if system == "us":
-        return f"{_three(square_metres_a_second * _MINUTE / float(SQUARE_FOOT))} cfm/ft"
-    return f"{_three(square_metres_a_second * _HOUR)} m³/(h·m)"
+        return f"{_small(square_metres_a_second * _MINUTE / float(SQUARE_FOOT))} cfm/ft"
+    return f"{_small(square_metres_a_second * _HOUR)} m³/(h·m)"
 
 
 def format_permeability(metres_a_second: float, system: str) -> str:
@@ -69,6 +70,14 @@ def format_share(part: float) -> str:
     if 0.99 < part < 1.0:
         return ">99 %"
     return f"{part * 100:.0f} %"
+
+
+def _small(value: float) -> str:
+    """Return a number with three digits; below 0.01 with two, so that a strict limit keeps them."""
+    if not 0.0 < abs(value) < 0.01:
+        return _three(value)
+    places = min(1 - math.floor(math.log10(abs(value))), 6)
+    return f"{value:.{places}f}"
 
 
 def _three(value: float) -> str:
