@@ -52,7 +52,7 @@ class Hour(NamedTuple):
     flow: Floats
     share: Floats
     heat: Floats
-    open: Floats
+    opening: Floats
     push: Floats
     drag: Floats
     wetting: Floats
@@ -133,14 +133,14 @@ def hold(net: Net, s: State, hour: Hour, part: Floats) -> None:
             part[1, q] = (a[1] + f * (b[1] - a[1])) * net.air[j, 1]
             part[2, q] = a[3] + f * (b[3] - a[3])
     hour.heat[:] = 0.0
-    hour.open[:] = 0.0
+    hour.opening[:] = 0.0
     for k in range(len(net.link_ratio)):
         half, a, b = 0.5 * net.link_ratio[k], net.link_a[k], net.link_b[k]
         heat, loose = half * (part[0, a] + part[0, b]), half * (part[1, a] + part[1, b])
         hour.heat[net.link_here[k]] += heat
         hour.heat[net.link_there[k]] += heat
-        hour.open[net.link_here[k]] += loose
-        hour.open[net.link_there[k]] += loose
+        hour.opening[net.link_here[k]] += loose
+        hour.opening[net.link_there[k]] += loose
     for i in range(len(s.t)):
         for k in range(net.pull_start[i], net.pull_start[i + 1]):
             half = 0.5 * net.pull_ratio[k]
@@ -184,7 +184,7 @@ def _through_links(net: Net, s: State, hour: Hour, dt: float) -> None:
         for k in range(net.near_start[i], net.near_start[i + 1]):
             j = net.near[k]
             warmer = s.t[j] - t
-            flow = hour.open[k] * (s.vapor[j] - vapor)
+            flow = hour.opening[k] * (s.vapor[j] - vapor)
             heat += hour.heat[k] * warmer
             water += flow
             brought += max(flow, 0.0) * warmer

@@ -30,7 +30,7 @@ def assemble(net: Net, s: State, hour: Hour, dt: float, band: Band) -> None:
     for i in range(len(s.t)):
         own = 2 * net.place[i]
         for k in range(net.near_start[i], net.near_start[i + 1]):
-            other, water = 2 * net.place[net.near[k]], dt * LATENT * hour.open[k]
+            other, water = 2 * net.place[net.near[k]], dt * LATENT * hour.opening[k]
             add(band, own, own, dt * hour.heat[k])
             add(band, other, own, -dt * hour.heat[k])
             _vapor(band, own, own, water * s.vapor_t[i], water * s.vapor_u[i])

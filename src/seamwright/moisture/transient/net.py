@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple, TypeAlias
+from typing import Any, NamedTuple, TypeAlias
 
 import numpy as np
 import numpy.typing as npt
@@ -77,63 +77,73 @@ class Net(NamedTuple):
 
 def lay_out(case: Case) -> Net:
     """Return the case as the kernel takes it; the mesh must have been checked."""
-    mesh, materials = case.mesh, case.materials
-    n = len(mesh.points)
+    mesh, ways = case.mesh, case.ways
     cells, kinds, area, start = _parts(mesh)
-    slot = {(int(c), int(m)): k for k, (c, m) in enumerate(zip(cells, kinds, strict=True))}
-    tables = np.stack([material_table(m) for m in materials])
-    steep = (tables[:, -1, WATER] - tables[:, -2, WATER]) / (HUMIDITIES[-1] - HUMIDITIES[-2])
-    dry = np.array([m.density * m.heat_capacity for m in materials])
-    swell = _summed(cells, area * np.maximum(steep, _LEAST_SWELL)[kinds], n)
-    whole = _summed(cells, area, n)
-    near_start, near, here, there = _near(mesh)
-    at = [
-        np.array([slot[int(c), int(m)] for c, m in zip(ends, mesh.link_material, strict=True)])
-        for ends in (mesh.link_a, mesh.link_b)
-    ]
-    link_a, link_b = (np.asarray(ends, dtype=np.int64) for ends in at)
-    pull_start, pull, pull_row = _pulls(mesh, np.array([m.liquid is not None for m in materials]))
-    way_cell = np.concatenate([np.zeros(0, dtype=np.int64), *(w.cells for w in case.ways)])
-    place, first, last, reach = _places(mesh, [w.cells for w in case.ways])
+    place, first, last, reach = _places(mesh, [way.cells for way in ways])
+    none, empty = np.zeros(0, dtype=np.int64), np.zeros(0)
     return Net(
-        tables=tables,
         air=air_table(case.pressure),
         pressure=float(case.pressure),
         part_start=start,
         part_material=_counts(kinds),
         part_area=area,
-        conductivity=np.array([m.conductivity for m in materials]),
-        rise=np.array([m.conductivity_rise for m in materials]),
-        capacity=_summed(cells, area * dry[kinds], n),
-        swell=swell,
-        above=swell / (FREE * whole),
-        near_start=near_start,
-        near=near,
-        link_here=here,
-        link_there=there,
-        link_a=_counts(link_a),
-        link_b=_counts(link_b),
-        link_ratio=_floats(mesh.link_ratio),
-        pull_start=pull_start,
-        pull=pull,
-        pull_own=_counts(np.concatenate([link_a, link_b])[pull_row]),
-        pull_other=_counts(np.concatenate([link_b, link_a])[pull_row]),
-        pull_ratio=_floats(np.tile(mesh.link_ratio, 2)[pull_row]),
         rim_cell=_counts(mesh.rim_cell),
         rim_air=_counts(mesh.rim_air),
         rim_heat=_floats(mesh.rim_length / mesh.rim_heat),
         rim_vapor=_floats(mesh.rim_length / mesh.rim_vapor),
         rim_rain=_floats(mesh.rim_length * mesh.rim_rain),
-        way_start=np.cumsum([0, *(len(w.cells) for w in case.ways)]),
-        way_first=_counts(np.array([w.first for w in case.ways], dtype=np.int64)),
-        way_last=_counts(np.array([w.last for w in case.ways], dtype=np.int64)),
-        way_cell=_counts(way_cell),
-        way_contact=np.concatenate([np.zeros(0), *(w.contact for w in case.ways)]),
+        way_start=np.cumsum([0, *(len(way.cells) for way in ways)]),
+        way_first=_counts(np.array([way.first for way in ways], dtype=np.int64)),
+        way_last=_counts(np.array([way.last for way in ways], dtype=np.int64)),
+        way_cell=_counts(np.concatenate([none, *(way.cells for way in ways)])),
+        way_contact=np.concatenate([empty, *(way.contact for way in ways)]),
         place=place,
         first=first,
         last=last,
         reach=reach,
+        **_stores(case, cells, kinds, area),
+        **_joins(case, cells, kinds),
     )
+
+
+def _stores(case: Case, cells: Counts, kinds: Counts, area: Floats) -> dict[str, Any]:
+    """Return the fields that say what volumes hold."""
+    n, materials = len(case.mesh.points), case.materials
+    tables = np.stack([material_table(m) for m in materials])
+    steep = (tables[:, -1, WATER] - tables[:, -2, WATER]) / (HUMIDITIES[-1] - HUMIDITIES[-2])
+    dry = np.array([m.density * m.heat_capacity for m in materials])
+    swell = _summed(cells, area * np.maximum(steep, _LEAST_SWELL)[kinds], n)
+    return {
+        "tables": tables,
+        "conductivity": np.array([m.conductivity for m in materials]),
+        "rise": np.array([m.conductivity_rise for m in materials]),
+        "capacity": _summed(cells, area * dry[kinds], n),
+        "swell": swell,
+        "above": swell / (FREE * _summed(cells, area, n)),
+    }
+
+
+def _joins(case: Case, cells: Counts, kinds: Counts) -> dict[str, Any]:
+    """Return the fields that say how volumes are joined."""
+    mesh = case.mesh
+    slot = {(int(c), int(m)): k for k, (c, m) in enumerate(zip(cells, kinds, strict=True))}
+    link_a, link_b = (
+        np.array([slot[int(c), int(m)] for c, m in zip(ends, mesh.link_material, strict=True)],
+                 dtype=np.int64)
+        for ends in (mesh.link_a, mesh.link_b)
+    )  # fmt: skip
+    near_start, near, here, there = _near(mesh)
+    liquid = np.array([m.liquid is not None for m in case.materials])
+    pull_start, pull, row = _pulls(mesh, liquid)
+    return {
+        "near_start": near_start, "near": near, "link_here": here, "link_there": there,
+        "link_a": _counts(link_a), "link_b": _counts(link_b),
+        "link_ratio": _floats(mesh.link_ratio),
+        "pull_start": pull_start, "pull": pull,
+        "pull_own": _counts(np.concatenate([link_a, link_b])[row]),
+        "pull_other": _counts(np.concatenate([link_b, link_a])[row]),
+        "pull_ratio": _floats(np.tile(mesh.link_ratio, 2)[row]),
+    }  # fmt: skip
 
 
 def slots_of(mesh: Mesh) -> Counts:

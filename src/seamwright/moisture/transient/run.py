@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
+from importlib import import_module
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -85,8 +86,9 @@ def warm() -> None:
 
 
 def _job() -> type[Job]:
+    """Return what needs the optional compiler; everything else loads without it."""
     try:
-        from seamwright.moisture.transient.job import Job  # noqa: PLC0415 - optional package
+        found: type[Job] = import_module("seamwright.moisture.transient.job").Job
     except ImportError as error:
         raise missing_package("numba", "a run hour by hour", "dryness") from error
-    return Job
+    return found
