@@ -48,14 +48,17 @@ def test_less_motion_is_kept_to(browser: Browser, desk_address: str) -> None:
     page.close()
 
 
+FOCUSED = """() => {
+  const one = document.activeElement;
+  if (one === null || !one.matches('a, button, input, select, summary')) return '';
+  return [one.getAttribute('aria-label'), one.labels?.[0]?.textContent, one.textContent].join(' ');
+}"""
+
+
 def press_until(page: Page, key: str, words: str, most: int = 60) -> None:
     """Press a key until what holds the focus says so."""
     for _ in range(most):
-        told = page.evaluate(
-            "() => (document.activeElement?.getAttribute('aria-label') ?? '') + ' '"
-            " + (document.activeElement?.labels?.[0]?.textContent ?? '') + ' '"
-            " + (document.activeElement?.textContent ?? '')"
-        )
+        told = page.evaluate(FOCUSED)
         if words in told:
             return
         page.keyboard.press(key)
