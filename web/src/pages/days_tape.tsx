@@ -95,14 +95,9 @@ function Day({ day, days, crews, span, chosen, onChoose }: DayProps): JSX.Elemen
   const at = (hour: number): number =>
     ((Math.min(Math.max(hour, span[0]), span[1]) - span[0]) / (span[1] - span[0])) * DAY;
   return (
-    <button
-      type="button"
-      class="tape-day"
-      aria-pressed={chosen}
-      onClick={() => onChoose(day)}
-      aria-label={say("days.dayOf", { day: showDay(day, language.value), n: here.length, holds })}
-    >
+    <button type="button" class="tape-day" aria-pressed={chosen} onClick={() => onChoose(day)}>
       <span class="tape-head">{showDay(day, language.value)}</span>
+      <span class="hidden-words">: {say("days.dayOf", { n: here.length, holds })}</span>
       <svg
         viewBox={`0 0 ${DAY} ${CREW * crews.length}`}
         preserveAspectRatio="none"
@@ -142,7 +137,9 @@ function Day({ day, days, crews, span, chosen, onChoose }: DayProps): JSX.Elemen
           </g>
         ))}
       </svg>
-      <span class="tape-holds">{holds > 0 ? `◆ ${holds}` : " "}</span>
+      <span class="tape-holds" aria-hidden="true">
+        {holds > 0 ? `◆ ${holds}` : " "}
+      </span>
     </button>
   );
 }
