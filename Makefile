@@ -3,6 +3,8 @@ PYTHON ?= python3
 VENV   := .venv
 BIN    := $(VENV)/bin
 STAMP  := $(VENV)/.installed
+# Compiles the hourly runs once, so that no command has to.
+WARM   := $(BIN)/python -c 'from seamwright.moisture.transient.run import warm; warm()'
 
 .PHONY: demo serve pages check-pages test test-slow test-all check bench setup setup-all clean
 
@@ -58,14 +60,17 @@ $(BIN)/python:
 
 $(STAMP)-run: pyproject.toml | $(BIN)/python
 	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[dryness,ifc]'
+	$(WARM)
 	@touch $@
 
 $(STAMP)-desk: pyproject.toml | $(BIN)/python
 	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[days,desk,dryness,ifc]'
+	$(WARM)
 	@touch $@
 
 $(STAMP)-test: pyproject.toml | $(BIN)/python
 	$(BIN)/python -m pip install -q --disable-pip-version-check -e '.[test]'
+	$(WARM)
 	@touch $@
 
 $(STAMP)-bench: pyproject.toml | $(BIN)/python

@@ -49,6 +49,7 @@ from seamwright.report.dryness_types import FACES, Asked, HouseDryness
 from seamwright.report.house import SealedHouse
 from seamwright.report.joint_dryness import house_dryness
 from seamwright.report.joint_heat import heat_types, joint_table, panel_heats, panel_table
+from seamwright.report.panel_condensation import monthly_air, panel_waters, water_table
 from seamwright.workflow import seal_house
 
 FaceOf: TypeAlias = Literal["inner", "outer", "both"]
@@ -172,7 +173,7 @@ def run(
         say(answer.text.rstrip())
         if steady:
             say()
-            _steady(house, units)
+            _steady(house, climate, asked, units)
     if out is not None:
         _write(answer, out, quiet=as_json)
     raise typer.Exit(answer.status)
@@ -276,9 +277,14 @@ def _show(found: HouseDryness, name: str, units: Units) -> None:
         show_table(left_out_table(found), units)
 
 
-def _steady(house: SealedHouse, units: Units) -> None:
+def _steady(house: SealedHouse, climate: RunClimate, asked: Asked, units: Units) -> None:
     show_table(panel_table(panel_heats(house.shell)), units)
     show_table(joint_table(heat_types(house.shell, house.register)), units)
+    air = monthly_air(climate)
+    if air is None:
+        say("No monthly condensation: the weather is not a whole year.")
+    else:
+        show_table(water_table(panel_waters(house.shell, air, asked.covers)), units)
 
 
 def _write(answer: Answer, out: Path, *, quiet: bool) -> None:

@@ -18,7 +18,7 @@ from seamwright.moisture.outdoors import RunClimate
 from seamwright.report.dryness_types import Asked
 from seamwright.report.house import SealedHouse
 
-FORM = 2
+FORM = 3
 """Raised when answers are written another way or the model changes."""
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import partial
 from importlib.util import find_spec
 from pathlib import Path
@@ -50,7 +50,7 @@ class Manner:
     units: Units
     paper: Paper
     date: dt.date
-    figures: Figures = field(default_factory=Figures)
+    figures: Figures | None = None
     dryness: Extent = "none"
 
     @property
@@ -83,7 +83,7 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
     )
     folder = folder_for(out)
     site = house.plan.site
-    own = manner.figures
+    own = Figures() if manner.figures is None else manner.figures
     goal = plan_target(site.climate_zone, site.zone_edition, own.limits)[0]
     ahead = look_ahead(house, target=goal, table=own.table)
     outlook, _ = over_a_year(ahead, source, table=own.table)

@@ -23,7 +23,7 @@ from seamwright.cli.packet_dryness import DrynessOf
 from seamwright.cli.say import say
 from seamwright.cli.source import read_source, shelf
 from seamwright.cli.status import status_of
-from seamwright.io.leak_figures import Figures, read_figures
+from seamwright.io.leak_figures import read_figures
 from seamwright.workflow import seal_house
 
 
@@ -43,7 +43,7 @@ def run(
     source = read_source(plan, types=types)
     with source.placed(units):
         house = seal_house(source.plan, shelf(source, catalog))
-    own = Figures() if figures is None else read_figures(figures)
+    own = None if figures is None else read_figures(figures)
     manner = Manner(units=units, paper=paper, date=day_of(date), figures=own,
                     dryness=dryness)  # fmt: skip
     files = write_packet(source, house, out, manner)

@@ -144,8 +144,8 @@ def balance_sentence(found: HouseDryness) -> str:
     failed = sum(not run.converged for run in runs)
     words = "all converged" if failed == 0 else f"{failed} did NOT CONVERGE and are not used"
     return (
-        f"{len(runs)} runs of {years_word(found.asked.years)} on up to {found.cells} volumes, {words}; "
-        f"water balances close within {_power(water)} of what passed through, heat within "
+        f"{len(runs)} runs of {years_word(found.asked.years)} on up to {found.cells} volumes, "
+        f"{words}; water balances close within {_power(water)} of what passed through, heat within "
         f"{_power(heat)}."
     )
 
@@ -169,8 +169,8 @@ def disagreements(found: HouseDryness) -> tuple[str, ...]:
 
 SHORT = (
     "In short: only the highest roof line and the highest wall spline, where room air leaves, for "
-    "one year on a coarser grid, leaking as usually made. How much each may leak, the other joints and "
-    "the second year: print with --dryness all (minutes; kept for the next print)."
+    "one year on a coarser grid, leaking as usually made. How much each may leak, the other joints "
+    "and the second year: print with --dryness all (minutes; kept for the next print)."
 )
 """What was cut short to save time."""
 
