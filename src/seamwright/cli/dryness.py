@@ -220,9 +220,13 @@ def worked_out(
     """Return the answer to what is asked; tells on the error stream how far it is."""
     cores = os.cpu_count()
     found = house_dryness(
-        house, climate, asked, workers=1 if cores is None else cores, tell=_teller()
+        house,
+        climate,
+        asked,
+        workers=1 if cores is None else cores,
+        tell=None if asked.short else _teller(),
     )
-    if sys.stderr.isatty():
+    if sys.stderr.isatty() and not asked.short:
         sys.stderr.write("\n")
     text = io.StringIO()
     with redirect_stdout(text):
