@@ -34,7 +34,7 @@ PENS: tuple[Pen, ...] = (
 """Pens in order; color and dashes each tell them apart."""
 
 _GRID = Pen(width=0.13, color="#cfcfcf")
-_LIMIT = Pen(width=0.5, color=RED, dash=(2.4, 1.2))
+_LIMIT = Pen(width=0.4, color=GREY, dash=(0.7, 0.9))
 _WIDTH, _TALL, _KEY_ROW, _GAP = 236.0, 70.0, 5.0, 22.0
 
 
@@ -122,7 +122,7 @@ def _limits(page: Page, panel: Panel, box: Rect, up: Axis) -> None:
     for level, word in panel.limits:
         y = up.at(_shown(panel, level))
         page.line((box.x0, y), (box.x1, y), _LIMIT)
-        page.text((box.x0 + 1.5, y - 1.0), word, SMALL, color=GREY)
+        page.text((box.x1 - 1.5, y - 1.0), word, SMALL, color=GREY, anchor="end")
 
 
 def _key(page: Page, panel: Panel, box: Rect) -> None:
