@@ -22,6 +22,9 @@ from seamwright.report.words import (
 )
 from seamwright.seals.types import Bead, SealSchedule, Sentence, Strip
 
+_COLUMNS = ("Joint", "Storey", "Type", "Primary face", "Strip, lap each side, when", "Strip run",
+            "Bead run", "Foam", "Dams")  # fmt: skip
+
 NOT_RUN: Mapping[str, DryMark] = MappingProxyType({})
 """Where nobody worked out how dry the joints stay."""
 
@@ -76,18 +79,7 @@ def schedule_table(
     known = any(mark is not None and mark.leak is not None for mark in marks)
     more = (("Dryness", 2.6),) * run + (("May leak at 50 Pa", 2.2),) * known
     return Table(
-        columns=(
-            "Joint",
-            "Storey",
-            "Type",
-            "Primary face",
-            "Strip, lap each side, when",
-            "Strip run",
-            "Bead run",
-            "Foam",
-            "Dams",
-            *(title for title, _ in more),
-        ),
+        columns=(*_COLUMNS, *(title for title, _ in more)),
         rows=tuple(
             (*_joint_row(seal, type_of[seal.joint.id]), *_dry_cells(mark)[: len(more)])
             for seal, mark in zip(chosen, marks, strict=True)
