@@ -27,6 +27,12 @@ openings:
 """
 
 
+@pytest.fixture(autouse=True)
+def kept_answers(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Keep answers about dryness in the tests' own folder, not in the user's."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.getbasetemp() / "kept-answers"))
+
+
 @pytest.fixture
 def cabin(tmp_path: Path) -> Path:
     """Return the path of a one-room plan."""

@@ -14,14 +14,6 @@ from seamwright.report.types import Figure, Table
 from seamwright.workflow import seal_house
 
 
-@pytest.fixture(autouse=True)
-def kept(tmp_path_factory, monkeypatch):
-    """Keep answers in a folder of the tests' own."""
-    folder = tmp_path_factory.getbasetemp() / "kept-answers"
-    monkeypatch.setenv("XDG_CACHE_HOME", str(folder))
-    return folder
-
-
 @pytest.fixture(scope="module")
 def house():
     """Return a built-in house with its seals, and its source."""
