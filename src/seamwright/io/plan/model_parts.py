@@ -120,7 +120,7 @@ class PanelFields(Fields):
         if self.outer_outline is not None and self.bevels is not None:
             raise refuse("an outer outline and bevels are given", "keep one of them")
         if self.outer_outline is not None and len(self.outer_outline) != len(self.outline or ()):
-            raise refuse("outline and outer_outline differ in points", "give a point for each point")
+            raise refuse("outline and outer_outline differ in points", "give one for each")
         return self
 
 
