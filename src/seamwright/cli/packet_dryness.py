@@ -36,7 +36,7 @@ DrynessOf: TypeAlias = Annotated[
 
 IN_SHORT = Asked(short=True, years=1, fine=0.024)
 """What is asked in short: see `dryness_sheet.SHORT`. The coarser grid moves the wettest month
-of the ridge of Heron House by less than a tenth, and no verdict."""
+of the ridge of Heron House by up to an eighth (50 to 56 %), and no verdict."""
 
 _ROOMS = "en 15026 normal"
 
