@@ -20,6 +20,7 @@ from seamwright.io.blocks_json import blocks_of
 from seamwright.io.json_text import Json
 from seamwright.io.weather_source import resolve_climate
 from seamwright.moisture.outdoors import RunClimate
+from seamwright.report.dry_joints import MAIN_KINDS
 from seamwright.report.dryness_marks import DryMark
 from seamwright.report.dryness_types import Asked
 from seamwright.report.house import SealedHouse
@@ -34,7 +35,7 @@ DrynessOf: TypeAlias = Annotated[
                  "(minutes the first time)."),
 ]  # fmt: skip
 
-IN_SHORT = Asked(short=True, years=1, fine=0.024)
+IN_SHORT = Asked(short=True, years=1, fine=0.024, kinds=MAIN_KINDS)
 """What is asked in short: see `dryness_sheet.SHORT`. The coarser grid moves the wettest month
 of the ridge of Heron House by up to an eighth (50 to 56 %), and no verdict."""
 

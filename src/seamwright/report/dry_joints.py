@@ -29,6 +29,9 @@ _STRIPS: tuple[Layer, ...] = ("strip_inner", "strip_outer")
 _BETWEEN: tuple[Layer, ...] = ("beads", "foam", "gasket")
 _AT = 0.15
 _ROOF_LINES = ("ridge", "hip", "roof_spline", "eave")
+MAIN_KINDS = (*_ROOF_LINES, "wall_spline")
+"""Kinds among which `main_joints` chooses."""
+
 _TRIES = 3
 
 
@@ -60,8 +63,8 @@ def dry_joints(house: SealedHouse, asked: Asked) -> tuple[DryJoint, ...]:
 
 
 def main_joints(joints: Sequence[DryJoint]) -> list[DryJoint]:
-    """Return the types that matter most, where room air leaves: the highest roof line (of those as
-    high the ridge, then hip, roof spline, eave) and the highest wall spline.
+    """Return the type that matters most, where room air leaves: the highest roof line (of those as
+    high the ridge, then hip, roof spline, eave), without any the highest wall spline.
     """
 
     def rank(one: DryJoint) -> tuple[float, int]:
@@ -70,7 +73,7 @@ def main_joints(joints: Sequence[DryJoint]) -> list[DryJoint]:
 
     roofs = [one for one in joints if one.joint.kind in _ROOF_LINES]
     walls = [one for one in joints if one.joint.kind == "wall_spline"]
-    return [max(found, key=rank) for found in (walls, roofs) if found]
+    return [max(found, key=rank) for found in (roofs, walls) if found][:1]
 
 
 def lines_of(place: Place, workmanship: Workmanship) -> JointLines:

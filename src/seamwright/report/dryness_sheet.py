@@ -168,9 +168,9 @@ def disagreements(found: HouseDryness) -> tuple[str, ...]:
 
 
 SHORT = (
-    "In short: only the highest roof line and the highest wall spline, where room air leaves, for "
-    "one year on a coarser grid, leaking as usually made. How much each may leak, the other joints "
-    "and the second year: print with --dryness all (minutes; kept for the next print)."
+    "In short: only the highest roof line (without one the highest wall spline), where room air "
+    "leaves, for one year on a coarser grid, leaking as usually made. How much each may leak, the "
+    "other joints and the second year: print with --dryness all (minutes; kept for the next print)."
 )
 """What was cut short to save time."""
 

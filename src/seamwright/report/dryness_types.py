@@ -50,7 +50,7 @@ class Asked:
     dams
         Whether the dams of the seal schedule are made.
     short
-        Only the highest roof line and the highest wall spline, at their highest place, leaking as
+        Only the highest roof line, else the highest wall spline, at its highest place, leaking as
         usual: no ladder of leakages.
     """
 
