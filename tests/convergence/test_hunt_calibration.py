@@ -68,7 +68,7 @@ def test_intervals_hold_what_they_promise(
         expected.append([s.defect for s in found.standings])
         true.append(world.defect[0])
     shares = {name: float(np.concatenate(parts).mean()) for name, parts in held.items()}
-    record_property("coverage", shares)
+    record_property("coverage", str(shares))
     assert {k: v for k, v in shares.items() if not 0.85 <= v <= 0.95} == {}, shares
     chance, has = np.concatenate(expected), np.concatenate(true)
     for low, high in ((0.0, 0.05), (0.05, 0.15), (0.15, 0.4), (0.4, 0.7), (0.7, 1.0)):
@@ -112,7 +112,7 @@ def test_the_order_brings_more_an_hour_than_the_longest_first(
     more (604 to 606), and are tested on yet another.
     """
     ratios = race(world, SEED, SEARCHED)
-    record_property("finds, defects, leak", ratios)
+    record_property("finds, defects, leak", str(ratios))
     for way, limits in least.items():
         got = ratios[way]
         assert got.finds >= limits[0], ratios
