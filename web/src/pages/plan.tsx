@@ -3,17 +3,16 @@
 import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
 import { useEffect, useId, useRef } from "preact/hooks";
-import { post, read, remove, type Schemas } from "../api/client";
+import { read, type Schemas } from "../api/client";
 import type { HousePage } from "../desk";
 import { WordsField } from "../parts/fields";
 import { Failure, Notice, Waiting } from "../parts/notices";
 import { Sheet } from "../parts/sheet";
 import { useDraft } from "../state/draft";
-import { changed } from "../state/held";
-import { change } from "../state/reason";
+import { revise } from "../state/revise";
 import { addressOf, goTo } from "../state/route";
 import { say } from "../state/say";
-import { language, person, units } from "../state/ways";
+import { language, person } from "../state/ways";
 import { showMoment } from "../units/moment";
 import { Verdict } from "./draw_verdict";
 
@@ -61,26 +60,15 @@ function Editor({ house, kept, draft }: Props): JSX.Element {
   const usable = useSignal(false);
   const saved = useSignal<string | null>(null);
   const failure = useSignal<unknown>(null);
-  const path = { house: house.id };
   const source = { kind: "yaml" as const, text: text.value, name: "plan.yaml" };
   useDraft(house.id, house.head, text.value === kept ? null : source, (at) => {
     saved.value = at;
   });
   const keep = (): void => {
     failure.value = null;
-    const body = { base: house.head, source, author: person.value, note: note.value };
-    change((reason) =>
-      post("/api/v1/houses/{house}/revisions", {
-        path,
-        query: { units: units.value },
-        body: { ...body, reason },
-      }),
-    )
-      .then(async (done) => {
-        if (!done) return;
-        await remove("/api/v1/houses/{house}/draft", { path }).catch(() => undefined);
-        changed();
-        goTo(addressOf(house.id, "house"));
+    revise(house, source, note.value)
+      .then((done) => {
+        if (done) goTo(addressOf(house.id, "house"));
       })
       .catch((error: unknown) => {
         failure.value = error;

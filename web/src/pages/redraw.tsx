@@ -3,7 +3,7 @@
 import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
 import { useEffect } from "preact/hooks";
-import { post, read, remove, type Schemas } from "../api/client";
+import { read, remove, type Schemas } from "../api/client";
 import type { HousePage } from "../desk";
 import type { HouseForm } from "../draft/form";
 import { begin, type History } from "../draft/history";
@@ -12,10 +12,10 @@ import { Failure, Notice, Waiting } from "../parts/notices";
 import { Sheet } from "../parts/sheet";
 import { useDraft } from "../state/draft";
 import { changed } from "../state/held";
-import { change } from "../state/reason";
+import { revise } from "../state/revise";
 import { addressOf, goTo } from "../state/route";
 import { say } from "../state/say";
-import { language, person, units } from "../state/ways";
+import { language, person } from "../state/ways";
 import { showMoment } from "../units/moment";
 import { Drawing } from "./draw";
 
@@ -75,19 +75,9 @@ function Redraw({ house, first, drafted }: Props): JSX.Element {
   });
   const keep = (): void => {
     failure.value = null;
-    const body = { base: house.head, source, author: person.value, note: note.value };
-    change((reason) =>
-      post("/api/v1/houses/{house}/revisions", {
-        path,
-        query: { units: units.value },
-        body: { ...body, reason },
-      }),
-    )
-      .then(async (done) => {
-        if (!done) return;
-        await remove("/api/v1/houses/{house}/draft", { path }).catch(() => undefined);
-        changed();
-        goTo(addressOf(house.id, "model"));
+    revise(house, source, note.value)
+      .then((done) => {
+        if (done) goTo(addressOf(house.id, "model"));
       })
       .catch((error: unknown) => {
         failure.value = error;
