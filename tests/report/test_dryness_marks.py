@@ -6,6 +6,8 @@ from tests.report.test_schedule_tables import SEALS, TYPES
 
 from seamwright.report.dryness_marks import DryMark
 from seamwright.report.schedule_tables import schedule_table
+from seamwright.report.types import Quantity
+from seamwright.units import format_quantity
 
 KIND = "wall_spline"
 FIRST = next(seal.joint.id for seal in SEALS if seal.joint.kind == KIND)
@@ -28,8 +30,11 @@ def test_the_short_answer_has_a_verdict_and_no_leak() -> None:
 
 
 def test_a_joint_that_tolerates_no_leak_says_so() -> None:
-    """A leak of zero is in words, and every row and the total are as wide as the head."""
-    table = schedule_table(SEALS, TYPES, KIND, {FIRST: DryMark(verdict="J4 OUTSIDE", leak=0.0)})
-    assert any(row[-1] == "NONE tried" for row in table.rows)
+    """A leak outside at the lowest level reads so; every row and the total are as wide as the head.
+    """
+    mark = DryMark(verdict="J4 OUTSIDE", leak=0.01 / 3600.0, bound="not even")
+    table = schedule_table(SEALS, TYPES, KIND, {FIRST: mark})
+    told = [format_quantity(r[-1], "metric") for r in table.rows if isinstance(r[-1], Quantity)]
+    assert told == ["not even 0.010 m³/(h·m)"]
     assert {len(row) for row in (*table.rows, table.total)} == {len(table.columns)}
     assert len(table.widths) == len(table.columns)

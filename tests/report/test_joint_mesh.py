@@ -11,6 +11,7 @@ import shapely
 from seamwright.io.plan import builtin_house, read_plan
 from seamwright.moisture.air_ways import in_series
 from seamwright.moisture.covers import Covers, Strip, Strips
+from seamwright.moisture.verdict.leak import largest_leak
 from seamwright.report.dry_cases import expected_leakage, next_level, sealed, set_to
 from seamwright.report.dry_joints import dry_joints
 from seamwright.report.dry_probes import OUTER, probes_of
@@ -111,4 +112,15 @@ def test_levels_close_in_on_the_largest_that_passes() -> None:
         failed = [k for k in (*levels, 0.42) if k >= limit]
         assert not passed or max(passed) in margins
         assert not failed or min(failed) in margins
-        assert len(margins) <= 4
+        assert not passed or min(levels) in margins
+        assert len(margins) <= 5
+
+
+def test_a_joint_that_is_wetter_when_tighter_is_found_out() -> None:
+    """Where only leaky levels pass, the lowest is run all the same, and no leak counts as limit."""
+    levels = (0.01, 0.03, 0.1, 0.3, 1.0, 3.0)
+    margins: dict[float, float] = {}
+    while (level := next_level(margins, 0.42, levels)) is not None:
+        margins[level] = 1.0 if 0.2 < level < 2.0 else -1.0
+    found = largest_leak(sorted(margins), [margins[k] for k in sorted(margins)])
+    assert (found.case, found.level, found.lowest) == ("not monotone", None, 0.01)

@@ -7,29 +7,50 @@ import os
 import sys
 from collections.abc import Callable
 from contextlib import redirect_stdout
-from dataclasses import replace
 from pathlib import Path
-from typing import Annotated, Literal, TypeAlias, get_args
+from typing import Annotated
 
 import typer
 
 from seamwright.cli.dryness_cache import Answer, cache_folder, keep, key_of, recall
+from seamwright.cli.dryness_options import (
+    CacheFolder,
+    ColdWinter,
+    FaceOf,
+    InnerPerms,
+    Kinds,
+    Lining,
+    LooksTo,
+    MaterialsFile,
+    NeutralLevel,
+    OuterPerms,
+    RainShare,
+    RoofCover,
+    RoofSun,
+    RoomHumidity,
+    Rooms,
+    RoomTemperature,
+    Said,
+    WallCover,
+    WallSun,
+    WeatherFile,
+    covered,
+    kinds_of,
+    refuse_unknown_panels,
+)
 from seamwright.cli.folder import folder_for
 from seamwright.cli.options import CatalogFile, Json, PanelTypes, PlanName, Units
 from seamwright.cli.say import say, say_json, show_table
 from seamwright.cli.source import Source, read_source, shelf
 from seamwright.cli.status import ATTENTION, DONE
 from seamwright.climate.indoor import IndoorChoice, indoor_hours, indoor_named
-from seamwright.draw.dryness_chart import dryness_charts
+from seamwright.draw.dryness_chart import dryness_charts, dryness_sheets
 from seamwright.errors import InputError, Problem
 from seamwright.io.blocks_json import blocks_document
 from seamwright.io.dryness_json import dryness_document
-from seamwright.io.explain import nearest
 from seamwright.io.json_text import to_text
 from seamwright.io.weather_source import resolve_climate
-from seamwright.joints.types import JointKind
-from seamwright.moisture.covers import VENTED_ROOFING, Covers
-from seamwright.moisture.materials import sd_of_permeance
+from seamwright.leakage.prior_rows import Workmanship
 from seamwright.moisture.outdoors import RunClimate
 from seamwright.report.dryness_marks import dry_marks
 from seamwright.report.dryness_sheet import (
@@ -41,6 +62,7 @@ from seamwright.report.dryness_sheet import (
     disagreements,
     dryness_sheet,
     dryness_table,
+    how_to_read,
     is_outside,
     left_out_table,
     proposals,
@@ -52,62 +74,13 @@ from seamwright.report.joint_heat import heat_types, joint_table, panel_heats, p
 from seamwright.report.panel_condensation import monthly_air, panel_waters, water_table
 from seamwright.workflow import seal_house
 
-FaceOf: TypeAlias = Literal["inner", "outer", "both"]
-
-WeatherFile: TypeAlias = Annotated[
-    Path | None,
-    typer.Option("--weather", metavar="FILE", show_default=False,
-                 help="A year of weather (TMY3, EPW or hourly CSV); default: the plan's, else one "
-                 "generated from the nearest station."),
-]  # fmt: skip
-Rooms: TypeAlias = Annotated[
-    str, typer.Option("--rooms", metavar="RULE",
-                      help="Air of the rooms: en 15026 normal, en 15026 high, ashrae 160, "
-                      "iso 13788 class 1 to 5, fixed.")
-]  # fmt: skip
-RoomHumidity: TypeAlias = Annotated[
-    float | None,
-    typer.Option("--room-humidity", min=0.0, max=100.0, show_default=False,
-                 help="Relative humidity with --rooms fixed, in percent."),
-]  # fmt: skip
-RoomTemperature: TypeAlias = Annotated[
-    float | None,
-    typer.Option("--room-temperature", show_default=False, help="With --rooms fixed, in °C."),
-]
-Kinds: TypeAlias = Annotated[
-    list[str] | None,
-    typer.Option("--joint", metavar="KIND", show_default=False,
-                 help="Only this kind of joint, such as ridge; may be given more than once."),
-]  # fmt: skip
-InnerPerms: TypeAlias = Annotated[
-    float | None,
-    typer.Option("--inner-perms", metavar="PERMS", min=1e-3, max=1e3, show_default=False,
-                 help="Vapor permeance of the strip on the inner face, in US perms by its data "
-                 "sheet; default: 20 m of still air."),
-]  # fmt: skip
-OuterPerms: TypeAlias = Annotated[
-    float | None,
-    typer.Option("--outer-perms", metavar="PERMS", min=1e-3, max=1e3, show_default=False,
-                 help="The same on the outer face; default: 5 m of still air."),
-]  # fmt: skip
-NeutralLevel: TypeAlias = Annotated[
-    float,
-    typer.Option("--neutral-level", metavar="SHARE", min=0.0, max=1.0,
-                 help="Where no stack pressure stands, over the height of the house: a leaky roof "
-                 "lifts it."),
-]  # fmt: skip
-CacheFolder: TypeAlias = Annotated[
-    Path | None,
-    typer.Option("--cache", metavar="DIR", show_default=False,
-                 help="Where answers are kept; default: the user's cache folder."),
-]  # fmt: skip
-
 
 def run(
     plan: PlanName,
     *,
     weather: WeatherFile = None,
     seed: Annotated[int, typer.Option("--seed", min=0, help="Which generated year.")] = 1,
+    cold_winter: ColdWinter = False,
     rooms: Rooms = "en 15026 normal",
     room_temperature: RoomTemperature = None,
     room_humidity: RoomHumidity = None,
@@ -117,9 +90,21 @@ def run(
     ] = None,
     joint: Kinds = None,
     years: Annotated[int, typer.Option("--years", min=1, max=20, help="How long to follow.")] = 2,
+    workmanship: Annotated[
+        Workmanship, typer.Option("--workmanship", help="How the joints will be made.")
+    ] = "ordinary",
+    wall_cover: WallCover = "vented",
+    roof_cover: RoofCover = "closed",
     vented_roof: Annotated[
-        bool, typer.Option("--vented-roof", help="Roofing on battens over a vapor-open underlay.")
+        bool, typer.Option("--vented-roof", help="Roofing on battens over a vapor-open underlay; "
+                           "the same as --roof-cover vented.")
     ] = False,
+    lining: Lining = "painted",
+    wall_sun: WallSun = None,
+    roof_sun: RoofSun = None,
+    rain_share: RainShare = 0.0,
+    facing: LooksTo = "shaded",
+    materials: MaterialsFile = None,
     fan_offset: Annotated[
         float, typer.Option("--fan-offset", min=-50.0, max=50.0,
                             help="Indoors less outdoors by ventilation, in Pa.")
@@ -130,7 +115,8 @@ def run(
     no_dams: Annotated[bool, typer.Option("--no-dams", help="As if the dams were left out.")]
     = False,
     steady: Annotated[
-        bool, typer.Option("--steady", help="Print the steady checks too: U, psi, fRsi.")
+        bool, typer.Option("--steady", help="Print the steady checks too: U-values, psi and fRsi "
+                           "of the joints, and monthly condensation in the panels.")
     ] = False,
     out: Annotated[
         Path | None, typer.Option("--out", help="Write charts and data here.", show_default=False)
@@ -144,39 +130,58 @@ def run(
     """Say which face to seal, how tight, and whether each joint stays dry."""
     source = read_source(plan, types=types)
     folder = Path(plan).parent if Path(plan).exists() else None
-    asked = Asked(
-        faces=FACES if face is None else (face,),
-        years=years,
-        kinds=_kinds(joint),
-        fan=fan_offset,
-        dams=not no_dams,
-        neutral=neutral_level,
-    )
-    asked = _covered(asked, inner_perms, outer_perms, vented_roof=vented_roof)
+    said = Said(
+        inner_perms=inner_perms, outer_perms=outer_perms, wall=wall_cover,
+        roof="vented" if vented_roof else roof_cover, lining=lining, wall_sun=wall_sun,
+        roof_sun=roof_sun, rain_share=rain_share, materials=materials,
+    )  # fmt: skip
+    asked = covered(
+        Asked(
+            faces=FACES if face is None else (face,), years=years, kinds=kinds_of(joint),
+            fan=fan_offset, dams=not no_dams, neutral=neutral_level, workmanship=workmanship,
+            facing=facing,
+        ),
+        said,
+    )  # fmt: skip
     with source.placed(units):
         house = seal_house(source.plan, shelf(source, catalog))
-        site = resolve_climate(source.plan.site, weather, seed=seed, folder=folder)
+        site = resolve_climate(source.plan.site, weather, seed=seed, folder=folder,
+                               cold=cold_winter)  # fmt: skip
+    refuse_unknown_panels(asked, house.shell)
     inside = indoor_hours(site.weather, _rooms(rooms, room_temperature, room_humidity))
     climate = RunClimate(
         weather=site.weather, temperature=inside.temperature, vapor=inside.vapor,
         room=inside.source, place=site.place,
     )  # fmt: skip
+    answer = _kept(source, house, climate, asked, units, cache)
+    _tell(answer, as_json=as_json)
+    if steady and not as_json:
+        say()
+        _steady(house, climate, asked, units)
+    if out is not None:
+        _write(answer, out, quiet=as_json)
+    raise typer.Exit(answer.status)
+
+
+def _kept(  # noqa: PLR0917 all that an answer rests on
+    source: Source, house: SealedHouse, climate: RunClimate, asked: Asked, units: Units,
+    cache: Path | None,
+) -> Answer:  # fmt: skip
+    """Return the answer kept before, else work it out and keep it."""
     kept = cache_folder(cache)
     key = key_of(house, climate, asked, units)
     answer = recall(kept, key)
     if answer is None:
         answer = worked_out(source, house, climate, asked, units)
         keep(kept, key, answer)
+    return answer
+
+
+def _tell(answer: Answer, *, as_json: bool) -> None:
     if as_json:
         say_json(answer.data)
     else:
         say(answer.text.rstrip())
-        if steady:
-            say()
-            _steady(house, climate, asked, units)
-    if out is not None:
-        _write(answer, out, quiet=as_json)
-    raise typer.Exit(answer.status)
 
 
 def _rooms(rule: str, temperature: float | None, humidity: float | None) -> IndoorChoice:
@@ -188,30 +193,6 @@ def _rooms(rule: str, temperature: float | None, humidity: float | None) -> Indo
     return indoor_named(
         rule, temperature=temperature, humidity=None if humidity is None else humidity / 100.0
     )
-
-
-def _covered(
-    asked: Asked, inner_perms: float | None, outer_perms: float | None, *, vented_roof: bool
-) -> Asked:
-    """Return what is asked with the strips and roofing that were stated."""
-    if inner_perms is not None:
-        asked = replace(asked, inner_sd=sd_of_permeance(inner_perms))
-    if outer_perms is not None:
-        asked = replace(asked, outer_sd=sd_of_permeance(outer_perms))
-    return replace(asked, covers=Covers(roof=VENTED_ROOFING)) if vented_roof else asked
-
-
-def _kinds(given: list[str] | None) -> tuple[str, ...]:
-    known = get_args(JointKind)
-    found = []
-    for word in given if given is not None else []:
-        kind = word.strip().lower().replace(" ", "_").replace("-", "_")
-        if kind not in known:
-            told = f"there is no kind of joint called ‘{word[:30]}’"
-            raise InputError([Problem(subject="--joint", sentence=told,
-                                      remedy=nearest(kind, list(known)))])  # fmt: skip
-        found.append(kind)
-    return tuple(dict.fromkeys(found))
 
 
 def worked_out(
@@ -231,15 +212,18 @@ def worked_out(
     text = io.StringIO()
     with redirect_stdout(text):
         _show(found, source.plan.site.name, units)
-    charts = dryness_charts(found)
+    charts, sheets = dryness_charts(found, units), dryness_sheets(found, units)
     marks = dry_marks(found, house.schedule.sides)
     return Answer(
         text=text.getvalue(),
         data=dryness_document(found),
         status=ATTENTION if is_outside(found) else DONE,
         charts={chart.name: chart.svg for chart in charts},
-        sheet=blocks_document(dryness_sheet(found, [chart.name for chart in charts])),
-        marks={name: (m.verdict, m.leak) for name, m in marks.items()},
+        sheets={chart.name: chart.svg for chart in sheets},
+        sheet=blocks_document(
+            dryness_sheet(found, [(chart.name, chart.title) for chart in sheets])
+        ),
+        marks={name: (m.verdict, m.leak, m.bound) for name, m in marks.items()},
     )
 
 
@@ -266,6 +250,9 @@ def _show(found: HouseDryness, name: str, units: Units) -> None:
     say(climate_sentence(found))
     say()
     show_table(dryness_table(found), units)
+    for words in how_to_read(found):
+        say(f"  {words}")
+    say()
     for joint, proposal in proposals(found):
         say(f"{joint}: {proposal}")
     say()

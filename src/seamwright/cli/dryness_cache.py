@@ -9,6 +9,7 @@ import hashlib
 import json
 import os
 from dataclasses import asdict, dataclass, field
+from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -18,22 +19,28 @@ from seamwright.moisture.outdoors import RunClimate
 from seamwright.report.dryness_types import Asked
 from seamwright.report.house import SealedHouse
 
-FORM = 3
-"""Raised when answers are written another way or the model changes."""
+FORM = 4
+"""Raised when answers are written another way."""
+
+ROOMS = ("climate", "shell", "joints", "seals", "leakage", "moisture", "report", "draw", "units",
+         "cli")  # fmt: skip
+"""Parts of the program that an answer about an unchanged house rests on."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Answer:
     """What `dryness` says: text for people, data, exit status, charts by name, and for the packet
-    its sheets as blocks and the mark of each joint (verdict, and the leak within limits).
+    its sheets as blocks with their `sheets` of charts, and the mark of each joint (verdict, the
+    leak within limits, and the words that bound it).
     """
 
     text: str
     data: Json
     status: int
     charts: dict[str, str]
+    sheets: dict[str, str] = field(default_factory=dict)
     sheet: list[Json] = field(default_factory=list)
-    marks: dict[str, tuple[str, float | None]] = field(default_factory=dict)
+    marks: dict[str, tuple[str, float | None, str]] = field(default_factory=dict)
 
 
 def cache_folder(given: Path | None) -> Path:
@@ -46,17 +53,28 @@ def cache_folder(given: Path | None) -> Path:
 
 
 def key_of(house: SealedHouse, climate: RunClimate, asked: Asked, units: str) -> str:
-    """Return the name of an answer: a hash of house, climate, question, units and version."""
+    """Return the name of an answer: a hash of house, climate, question, units and program."""
     weather = climate.weather
     digest = hashlib.sha256()
-    for part in (FORM, seamwright.__version__, units, house.plan, house.schedule, asked,
+    for part in (FORM, _program(), units, house.plan, house.schedule, asked,
                  climate.room, climate.place, weather.source):  # fmt: skip
         digest.update(repr(part).encode())
     for array in (weather.air, weather.humidity, weather.wind, weather.rain, weather.cloud,
                   climate.temperature, climate.vapor):  # fmt: skip
         digest.update(array.tobytes())
-    if weather.sun is not None:
-        digest.update(weather.sun.tobytes())
+    for known in (weather.sun, weather.direction):
+        digest.update(b"" if known is None else known.tobytes())
+    return digest.hexdigest()
+
+
+@cache
+def _program() -> str:
+    """Return a hash of this program's own text: another version of it answers anew."""
+    digest = hashlib.sha256(seamwright.__version__.encode())
+    folder = Path(seamwright.__file__).parent
+    for name in ROOMS:
+        for path in sorted((folder / name).rglob("*.py")):
+            digest.update(path.read_bytes())
     return digest.hexdigest()
 
 

@@ -110,8 +110,10 @@ def _dryness(answer: Answer) -> Dryness:
     sheet = blocks_of(answer.sheet)
     return Dryness(
         sheet=sheet,
-        charts=answer.charts,
-        marks={name: DryMark(verdict=m[0], leak=m[1]) for name, m in answer.marks.items()},
+        charts=answer.sheets,
+        marks={
+            name: DryMark(verdict=m[0], leak=m[1], bound=m[2]) for name, m in answer.marks.items()
+        },
         table=next((block for block in sheet if isinstance(block, Table)), None),
         data=answer.data,
     )

@@ -36,6 +36,7 @@ PENS: tuple[Pen, ...] = (
 _GRID = Pen(width=0.13, color="#cfcfcf")
 _LIMIT = Pen(width=0.4, color=GREY, dash=(0.7, 0.9))
 _WIDTH, _TALL, _KEY_ROW, _GAP = 236.0, 70.0, 5.0, 22.0
+_ROW, _BETWEEN = 30.0, 20.0
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -86,10 +87,48 @@ def curves_chart(name: str, title: str, panels: Sequence[Panel], caption: str) -
     )
 
 
-def _draw(page: Page, panel: Panel, box: Rect) -> None:
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Row:
+    """Panels side by side under a title of their own, with a line of words below it."""
+
+    title: str
+    words: str
+    panels: tuple[Panel, ...]
+
+
+def rows_chart(name: str, title: str, rows: Sequence[Row], caption: str) -> Drawing:
+    """Return rows of panels one below another, with one key above for the curves of all."""
+    height = 6.0 + (_ROW + _BETWEEN) * len(rows) + 4.0
+    page = Page(_WIDTH, height)
+    keyed = max((row.panels[0] for row in rows), key=lambda panel: len(panel.traces))
+    for k, (trace, pen) in enumerate(zip(keyed.traces, PENS, strict=False)):
+        x = _GAP + 58.0 * k
+        page.line((x, 3.2), (x + 9.0, 3.2), pen)
+        page.text((x + 11.0, 4.2), trace.name, TEXT)
+    for at, row in enumerate(rows):
+        top = 6.0 + (_ROW + _BETWEEN) * at
+        wide = (_WIDTH - 6.0 - _GAP * len(row.panels)) / len(row.panels)
+        page.text((2.0, top + 4.0), row.title, 2.9, bold=True)
+        page.text((_WIDTH - 6.0, top + 4.0), row.words, SMALL, anchor="end")
+        for k, panel in enumerate(row.panels):
+            x0 = _GAP + k * (wide + _GAP)
+            box = Rect(x0=x0, y0=top + 10.0, x1=x0 + wide, y1=top + 10.0 + _ROW)
+            _draw(page, panel, box, keyed=False)
+    return Drawing(
+        name=name,
+        title=title,
+        svg=page.finish(),
+        width_mm=_WIDTH,
+        height_mm=height,
+        scale="not to scale",
+        caption=caption,
+    )
+
+
+def _draw(page: Page, panel: Panel, box: Rect, *, keyed: bool = True) -> None:
     across = _across(panel, box)
     low, high = (_shown(panel, v) for v in panel.y_range)
-    up = nice_axis(low, high, box.y1, box.y0, steps=6)
+    up = nice_axis(low, high, box.y1, box.y0, steps=6 if keyed else 3)
     page.text((box.x0, box.y0 - 2.0), panel.title, TEXT, bold=True)
     words = panel.x_ticks or tuple((t, f"{t:g}") for t in across.ticks)
     for at, word in words:
@@ -108,7 +147,8 @@ def _draw(page: Page, panel: Panel, box: Rect) -> None:
         points = zip(trace.x, trace.y, strict=True)
         page.path([(across.at(x), up.at(_shown(panel, y))) for x, y in points], pen)
     page.path(_corners(box), EDGE, closed=True)
-    _key(page, panel, box)
+    if keyed:
+        _key(page, panel, box)
 
 
 def _across(panel: Panel, box: Rect) -> Axis:

@@ -2,53 +2,111 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 import numpy as np
 
-from seamwright.draw.curves_chart import Panel, Trace, curves_chart
+from seamwright.draw.curves_chart import Panel, Row, Trace, curves_chart, rows_chart
 from seamwright.draw.types import Drawing
 from seamwright.report.dryness_sheet import MONTHS
 from seamwright.report.dryness_types import DryRun, HeightDryness, HouseDryness, JointDryness
+from seamwright.units import System
+from seamwright.units.air import format_leak_rate
 
 FIRST_MONTH = 9
 """Runs begin in October."""
 
 _MONTH_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+ON_A_SHEET = 3
+"""Joint types and heights on one sheet of the packet. Our own choice."""
+
 _MOST = 0.6
 
 
-def dryness_charts(found: HouseDryness) -> tuple[Drawing, ...]:
+def dryness_charts(found: HouseDryness, system: System = "metric") -> tuple[Drawing, ...]:
     """Return one chart for each joint type and height."""
-    return tuple(_chart(found, one, height) for one in found.joints for height in one.heights)
-
-
-def _chart(found: HouseDryness, one: JointDryness, height: HeightDryness) -> Drawing:
-    where = f", {height.height} in the house" if len(one.heights) > 1 else ""
-    word = "GENERATED weather. " if found.generated else ""
-    marked = " (GENERATED weather)" if found.generated else ""
-    if found.asked.short:
-        return curves_chart(
-            f"dryness-{one.joint.name.lower()}-{height.height}",
-            f"{one.joint.name} {one.joint.title}{where}{marked}",
-            (_by_month(found, height),),
-            f"{word}The wettest watched place under each face, leaking as usually made. More than "
-            "60 % is drawn at 60 %. A proposal to the designer.",
-        )
-    return curves_chart(
-        f"dryness-{one.joint.name.lower()}-{height.height}",
-        f"{one.joint.name} {one.joint.title}{where}{marked}",
-        (_by_month(found, height), _by_leak(found, height)),
-        f"{word}Left: the wettest watched place under each face, leaking as usually made. Right: "
-        "its wettest 30 days over what the joint leaks. More than 60 % is drawn at 60 %. A "
-        "proposal to the designer.",
+    return tuple(
+        _chart(found, one, height, system) for one in found.joints for height in one.heights
     )
 
 
-def _by_month(found: HouseDryness, height: HeightDryness) -> Panel:
+def dryness_sheets(found: HouseDryness, system: System = "metric") -> tuple[Drawing, ...]:
+    """Return the same charts, several on each sheet."""
+    every = [(one, height) for one in found.joints for height in one.heights]
+    groups = [every[k : k + ON_A_SHEET] for k in range(0, len(every), ON_A_SHEET)]
+    return tuple(
+        rows_chart(
+            f"dryness-{k}",
+            _types_of(group),
+            [_row(found, one, height, system) for one, height in group],
+            _caption(found),
+        )
+        for k, group in enumerate(groups, start=1)
+    )
+
+
+def _types_of(group: Sequence[tuple[JointDryness, HeightDryness]]) -> str:
+    """Return the names of the joint types on a sheet."""
+    names = list(dict.fromkeys(one.joint.name for one, _ in group))
+    return names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
+
+
+def _caption(found: HouseDryness) -> str:
+    word = "GENERATED weather. " if found.generated else ""
+    month = "the wettest watched place under each face, leaking as usually made"
+    leak = "Right: its wettest 30 days over what the joint leaks. "
+    left = f"Left: {month}. {leak}" if not found.asked.short else f"{_raised(month)}. "
+    return f"{word}{left}More than 60 % is drawn at 60 %. A proposal to the designer."
+
+
+def _raised(words: str) -> str:
+    return words[0].upper() + words[1:]
+
+
+def _title(one: JointDryness, height: HeightDryness) -> str:
+    where = f", {height.height} in the house" if len(one.heights) > 1 else ""
+    return f"{one.joint.name} {one.joint.title}{where}"
+
+
+def _panels(found: HouseDryness, height: HeightDryness, system: System) -> tuple[Panel, ...]:
+    month = _by_month(found, height, system)
+    return (month,) if found.asked.short else (month, _by_leak(found, height, system))
+
+
+def _chart(
+    found: HouseDryness, one: JointDryness, height: HeightDryness, system: System
+) -> Drawing:
+    marked = " (GENERATED weather)" if found.generated else ""
+    return curves_chart(
+        f"dryness-{one.joint.name.lower()}-{height.height}",
+        f"{_title(one, height)}{marked}",
+        _panels(found, height, system),
+        _caption(found),
+    )
+
+
+def _row(found: HouseDryness, one: JointDryness, height: HeightDryness, system: System) -> Row:
+    """Return the panels of one joint type at one height; the key tells faces, the words leaks."""
+    leaks = [f"{run.face} {_leak(run, system)}" for run in height.runs if run.moisture is not None]
+    plain = tuple(
+        replace(panel, traces=tuple(replace(t, name=t.name.split(",")[0]) for t in panel.traces))
+        for panel in _panels(found, height, system)
+    )
+    words = f"usually leaks at 50 Pa: {', '.join(leaks)}" if leaks else ""
+    return Row(title=_title(one, height), words=words, panels=plain)
+
+
+def _leak(run: DryRun, system: System) -> str:
+    return format_leak_rate(run.leakage / 3600.0, system)
+
+
+def _by_month(found: HouseDryness, height: HeightDryness, system: System) -> Panel:
     runs = [run for run in height.runs if run.moisture is not None]
     days = max((len(run.moisture) for run in runs if run.moisture is not None), default=365)
     traces = tuple(
         Trace(
-            name=f"{_word(run)}, {run.leakage:.2g} m³/(h·m)",
+            name=f"{_word(run)}, {_leak(run, system)}",
             x=tuple(float(k) for k in range(0, days, 3)),
             y=_percent(run),
         )
@@ -66,7 +124,7 @@ def _by_month(found: HouseDryness, height: HeightDryness) -> Panel:
     )
 
 
-def _by_leak(found: HouseDryness, height: HeightDryness) -> Panel:
+def _by_leak(found: HouseDryness, height: HeightDryness, system: System) -> Panel:
     traces = []
     for face in dict.fromkeys(run.face for run in height.runs):
         points = sorted(
@@ -82,15 +140,19 @@ def _by_leak(found: HouseDryness, height: HeightDryness) -> Panel:
             )
         )
     levels = found.asked.levels
+    unit = "cfm/ft" if system == "us" else "m³/(h·m)"
     return Panel(
         title="Wettest 30 days over leakage",
-        x_title="leakage of the joint at 50 Pa [m³/(h·m)]",
+        x_title=f"leakage of the joint at 50 Pa [{unit}]",
         y_title="moisture [% of dry mass]",
         traces=tuple(traces),
         x_range=(float(np.log10(levels[0])), float(np.log10(levels[-1]))),
         y_range=(0.0, _top([value for trace in traces for value in trace.y])),
         limits=_limit(found),
-        x_ticks=tuple((float(np.log10(level)), f"{level:g}") for level in levels),
+        x_ticks=tuple(
+            (float(np.log10(level)), format_leak_rate(level / 3600.0, system).split()[0])
+            for level in levels
+        ),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from types import MappingProxyType
 
@@ -19,6 +19,7 @@ from seamwright.io.materials_model import (
     VaporFields,
 )
 from seamwright.io.yaml_text import YamlText, read_yaml
+from seamwright.moisture.covers import Place
 from seamwright.moisture.films import Film
 from seamwright.moisture.materials import DELTA_AIR, PERM, sd_of_permeance
 from seamwright.moisture.transient.materials import HYGRO, cup_curve
@@ -30,6 +31,7 @@ from seamwright.moisture.transient.own import (
     with_sorption,
 )
 from seamwright.moisture.transient.types import Curve, HygroMaterial
+from seamwright.report.joint_cut import OwnPart
 
 NOT_STATED = "user's materials file, source not stated"
 
@@ -38,10 +40,16 @@ _INCH = 0.0254
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class OwnMaterials:
-    """What a materials file gives, by id."""
+    """What a materials file gives, by id; and by `use`: materials in parts of the house, the strips
+    of both faces, and the covers by place.
+    """
 
     materials: Mapping[str, HygroMaterial]
     films: Mapping[str, Film]
+    parts: tuple[OwnPart, ...] = ()
+    inner: Film | None = None
+    outer: Film | None = None
+    covers: Mapping[Place, Film] = field(default_factory=dict)
 
 
 def read_materials(path_or_text: Path | str | bytes, *, name: str | None = None) -> OwnMaterials:
@@ -65,7 +73,7 @@ def read_materials(path_or_text: Path | str | bytes, *, name: str | None = None)
         fields = MaterialsFields.model_validate(yaml.tree)
     except ValidationError as error:
         raise InputError(explain(error, yaml, MaterialsFields)) from None
-    problems = [*_unclear(fields, yaml), *_used_twice(fields, yaml)]
+    problems = [*_unclear(fields, yaml), *_used_twice(fields, yaml), *_in_one_place(fields, yaml)]
     if problems:
         raise InputError(problems)
     return _own(fields, yaml)
@@ -86,7 +94,33 @@ def _own(fields: MaterialsFields, yaml: YamlText) -> OwnMaterials:
     films = {
         item.id: film_from(item, source) for item in (() if fields.films is None else fields.films)
     }
-    return OwnMaterials(materials=MappingProxyType(materials), films=MappingProxyType(films))
+    at = {
+        where: films[item.id]
+        for item in (() if fields.films is None else fields.films)
+        for where in (() if item.use is None else item.use)
+    }
+    return OwnMaterials(
+        materials=MappingProxyType(materials),
+        films=MappingProxyType(films),
+        parts=_parts(fields, materials),
+        inner=at.get("inner_strip"),
+        outer=at.get("outer_strip"),
+        covers=MappingProxyType({_COVERS[use]: film for use, film in at.items() if use in _COVERS}),
+    )
+
+
+_COVERS: Mapping[str, Place] = MappingProxyType(
+    {"wall_cover": "wall", "roof_cover": "roof", "lining": "lining", "floor_finish": "floor"}
+)
+
+
+def _parts(fields: MaterialsFields, made: Mapping[str, HygroMaterial]) -> tuple[OwnPart, ...]:
+    """Return the materials that are put to use, by part and panel type."""
+    return tuple(
+        OwnPart(part=part, build=build, material=made[item.id], like=item.like)
+        for item in (() if fields.materials is None else fields.materials)
+        for part, build in (() if item.use is None else item.use)
+    )
 
 
 def material_from(fields: MaterialFields, source: str = NOT_STATED) -> HygroMaterial:
@@ -126,7 +160,7 @@ def film_from(fields: FilmFields, source: str = NOT_STATED) -> Film:
     )
 
 
-_NAMES = ("id", "title", "like", "source")
+_NAMES = ("id", "title", "like", "use", "source")
 
 
 def _kept(value: float | None, default: float) -> float:
@@ -192,6 +226,23 @@ def _unclear_vapor(vapor: VaporFields, yaml: YamlText, at: tuple[str | int, ...]
     if vapor.unit in {"perms", "sd"} and vapor.thickness is None:
         told = f"vapor in {vapor.unit} belongs to one thickness, and none is given"
         found.append(problem_at(yaml, at, told, "add thickness: as tested"))
+    return found
+
+
+def _in_one_place(fields: MaterialsFields, yaml: YamlText) -> list[Problem]:
+    """Return the places that two materials or films say they are in."""
+    found: list[Problem] = []
+    seen: dict[object, str] = {}
+    for section in ("materials", "films"):
+        items = getattr(fields, section)
+        for i, item in enumerate(() if items is None else items):
+            for use in () if item.use is None else item.use:
+                words = " of ".join(w for w in use if w) if isinstance(use, tuple) else use
+                other = seen.setdefault(use, item.id)
+                if other != item.id:
+                    told = f"{words.replace('_', ' ')}: ‘{other}’ is said to be there too"
+                    remedy = "let one of the two have this use"
+                    found.append(problem_at(yaml, (section, i, "use"), told, remedy))
     return found
 
 

@@ -21,6 +21,7 @@ from seamwright.io.fields import (
 )
 from seamwright.moisture.films import STRIPS
 from seamwright.moisture.transient.materials import HYGRO
+from seamwright.report.joint_cut import PARTS
 
 R_PER_INCH = 0.0254 / 0.17611
 """Conductivity of a board of R 1 per inch. [W/(m·K)]"""
@@ -93,6 +94,22 @@ def _text(told: str) -> WithJsonSchema:
     return WithJsonSchema({"type": "string", "description": told})
 
 
+def _read_uses(value: object) -> tuple[tuple[str, str], ...]:
+    """Return parts of the house with the panel type, empty for all: ``skins of roof10``."""
+    words = [value] if isinstance(value, str) else value if isinstance(value, list | tuple) else []
+    found = []
+    for word in words:
+        part, _, build = str(word).strip().partition(" of ")
+        part = part.strip().lower()
+        if part not in PARTS or (build and part not in {"skins", "cores"}):
+            told = f"‘{str(word)[:40]}’ is no part that can be of another material"
+            raise refuse(told, f"write {', '.join(PARTS)}, or skins of and cores of a panel type")
+        found.append((part, build.strip()))
+    if not found:
+        raise refuse("no part stands here", "write use: [skins] or use: [cores of wall6]")
+    return tuple(found)
+
+
 Conductivity = Annotated[
     float,
     PlainValidator(
@@ -118,6 +135,22 @@ Points = Annotated[
     WithJsonSchema({"type": "array", "items": {"type": "array", "minItems": 2, "maxItems": 2}}),
 ]
 VaporUnit = Annotated[Literal["mu", "perms", "perm_inch", "sd"], PlainWord]
+Uses = Annotated[
+    tuple[tuple[str, str], ...],
+    PlainValidator(_read_uses),
+    WithJsonSchema(
+        {
+            "type": ["array", "string"],
+            "items": {"type": "string"},
+            "description": "Where it is in the house, for dryness.",
+            "examples": [["skins", "splines"], ["cores of wall6"]],
+        }
+    ),
+]
+FilmUse = Annotated[
+    Literal["inner_strip", "outer_strip", "wall_cover", "roof_cover", "lining", "floor_finish"],
+    PlainWord,
+]
 Like = Annotated[Literal[tuple(HYGRO)], PlainWord]  # type: ignore[valid-type]
 StripLike = Annotated[Literal[tuple(STRIPS)], PlainWord]  # type: ignore[valid-type]
 
@@ -155,6 +188,7 @@ class MaterialFields(Fields):
     absorption: Annotated[float, _number("water absorption in kg/(m²·s^0.5)", 0.0, 10.0)] | None = (
         None
     )
+    use: Uses | None = None
     source: Words | None = None
 
 
@@ -165,6 +199,7 @@ class FilmFields(Fields):
     title: Words | None = None
     perms: Annotated[float, _number("permeance in US perms", 1e-4, 1e3)] | None = None
     sd: Size | None = None
+    use: Annotated[tuple[FilmUse, ...], Field(min_length=1)] | None = None
     source: Words | None = None
 
 

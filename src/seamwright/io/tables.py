@@ -16,7 +16,16 @@ from typing import TypeAlias
 
 from seamwright.report.types import Cell, Dimension, Quantity, Table
 from seamwright.seals.types import Sentence
-from seamwright.units import CUBIC_FOOT, FLUID_OUNCE, FOOT, INCH, SQUARE_FOOT, System, fill
+from seamwright.units import (
+    CUBIC_FOOT,
+    FLUID_OUNCE,
+    FOOT,
+    INCH,
+    SQUARE_FOOT,
+    System,
+    fill,
+    format_quantity,
+)
 
 Plain: TypeAlias = str | float | None
 """A cell without a unit of its own: text, a number, or nothing."""
@@ -159,7 +168,7 @@ def _column(
 
 def _plain(cell: Cell, number: Callable[[Quantity], float], system: System) -> Plain:
     if isinstance(cell, Quantity):
-        return number(cell)
+        return format_quantity(cell, system) if cell.before else number(cell)
     return fill(cell, system) if isinstance(cell, Sentence) else cell
 
 

@@ -12,9 +12,10 @@ with C from the leakage per metre at 50 Pa. The pressure, indoors less outdoors,
 .. math:: \Delta p = g (\rho_o - \rho_i)(z - z_0) + \tfrac12 \rho_o v^2 (c_i - c_f) + p_{fan}
 
 with z the height of the joint, z_0 the neutral level, v the wind, c_i and c_f the pressure
-coefficients of the room and of the face. Weather years rarely tell where the wind blows from; the
-face takes it from its four quarters in turn, `TURN` hours each in an order that favors none, so
-that hours of inflow and outflow alternate as they do on any wall.
+coefficients of the room and of the face. Where the year tells the direction of the wind and the
+face the way it looks, the coefficient follows the angle between them; else the face takes the wind
+from its four quarters in turn, `TURN` hours each in an order that favors none, so that hours of
+inflow and outflow alternate as they do on any wall.
 
 **Loop.** When one line is open and the other tight, air of the open side enters the channel where
 it stands lighter or heavier than that air, runs along it and leaves at the other end. Over a
@@ -44,7 +45,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from seamwright.climate.moist_air import density
+from seamwright.climate.moist_air import STANDARD_PRESSURE, density
 from seamwright.moisture.transient.types import AirWay
 from seamwright.moisture.types import Counts, Floats
 
@@ -109,13 +110,18 @@ class SealLines:
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
 class Airs:
-    """Air on both sides by the hour: temperatures [°C], vapor pressures [Pa], wind [m/s]."""
+    """Air on both sides by the hour: temperatures [°C], vapor pressures [Pa], wind [m/s] and where
+    it comes from, clockwise from north [rad], None where that is not known. `pressure` is that of
+    the air at the height of the place. [Pa]
+    """
 
     inside: Floats
     outside: Floats
     vapor_inside: Floats
     vapor_outside: Floats
     wind: Floats
+    direction: Floats | None = None
+    pressure: float = STANDARD_PRESSURE
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -123,6 +129,8 @@ class Exposed:
     """How a joint meets pressure. `above` the neutral level [m]; coefficients of wind pressure in
     the room, and on the face for wind from its front, right, back and left [-]; `shelter` is the
     wind there over that at 10 m in the open [-]; `fan` is indoors less outdoors by fans [Pa].
+    `facing` is the way the face looks, clockwise from north [rad]: with it, and a direction of the
+    wind, the wind comes from where it does; else from each quarter in turn.
     """
 
     above: float
@@ -130,6 +138,7 @@ class Exposed:
     face_coefficients: tuple[float, float, float, float] = WALL_PRESSURE
     shelter: float = 0.5
     fan: float = 0.0
+    facing: float | None = None
 
 
 def in_series(leaks: tuple[float, ...], exponent: float = EXPONENT) -> float:
@@ -158,14 +167,25 @@ def rest_of(through: float, others: float, exponent: float = EXPONENT) -> float:
 
 def pressure(airs: Airs, exposed: Exposed) -> Floats:
     """Return the pressure over the joint, indoors less outdoors, by the hour. [Pa]"""
-    inner = density(airs.inside, airs.vapor_inside)
-    outer = density(airs.outside, airs.vapor_outside)
+    inner = density(airs.inside, airs.vapor_inside, airs.pressure)
+    outer = density(airs.outside, airs.vapor_outside, airs.pressure)
     stack = GRAVITY * (outer - inner) * exposed.above
     push = 0.5 * outer * (exposed.shelter * airs.wind) ** 2
-    blocks = np.arange(len(stack)) // TURN
-    quarter = (4.0 * (_GOLDEN * blocks % 1.0)).astype(np.int64)
-    on_face = np.array(exposed.face_coefficients)[quarter]
+    on_face = _on_face(airs, exposed)
     return np.asarray(stack + push * (exposed.room_coefficient - on_face) + exposed.fan)
+
+
+def _on_face(airs: Airs, exposed: Exposed) -> Floats:
+    """Return the coefficient of wind pressure on the face by the hour: straight between those of
+    the quarters where the direction is known (common practice, no source), else in turn. [-]
+    """
+    quarters = np.array(exposed.face_coefficients)
+    if airs.direction is None or exposed.facing is None:
+        blocks = np.arange(len(airs.wind)) // TURN
+        return np.asarray(quarters[(4.0 * (_GOLDEN * blocks % 1.0)).astype(np.int64)])
+    angle = (airs.direction - exposed.facing) % math.tau
+    turned = np.interp(angle, np.arange(5) * math.pi / 2, [*quarters, quarters[0]])
+    return np.asarray(turned, dtype=np.float64)
 
 
 def through_flow(airs: Airs, exposed: Exposed, leakage: float, exponent: float = EXPONENT
@@ -176,7 +196,8 @@ def through_flow(airs: Airs, exposed: Exposed, leakage: float, exponent: float =
     """
     over = pressure(airs, exposed)
     volume = leakage / 3600.0 * np.sign(over) * (np.abs(over) / 50.0) ** exponent
-    out, into = _dry(airs.inside, airs.vapor_inside), _dry(airs.outside, airs.vapor_outside)
+    out = _dry(airs.inside, airs.vapor_inside, airs.pressure)
+    into = _dry(airs.outside, airs.vapor_outside, airs.pressure)
     return np.asarray(volume * np.where(over > 0.0, out, into))
 
 
@@ -191,13 +212,14 @@ def loop_flow(airs: Airs, lines: SealLines, *, room: bool, share: float = 0.5) -
     near = airs.inside if room else airs.outside
     vapor = airs.vapor_inside if room else airs.vapor_outside
     channel = airs.inside + share * (airs.outside - airs.inside)
-    weight = GRAVITY * np.abs(density(channel, vapor) - density(near, vapor))
+    heavy = density(channel, vapor, airs.pressure) - density(near, vapor, airs.pressure)
+    weight = GRAVITY * np.abs(heavy)
     volume = np.zeros(len(near))
     if line > 0.0 and lines.run > 0.0:
         volume += _looped(weight, line, lines.run, lines) / (lines.run / 2)
     if line > 0.0 and lines.feeders > 0.0 and lines.feeder_run > 0.0:
         volume += _looped(weight, line, lines.feeder_run, lines) * lines.feeders
-    return np.asarray(volume * _dry(near, vapor))
+    return np.asarray(volume * _dry(near, vapor, airs.pressure))
 
 
 def _looped(weight: Floats, line: float, run: float, lines: SealLines) -> Floats:
@@ -216,9 +238,9 @@ def _looped(weight: Floats, line: float, run: float, lines: SealLines) -> Floats
     return np.asarray((low + high) / 2)
 
 
-def _dry(temperature: Floats, vapor: Floats) -> Floats:
-    """Return the mass of dry air in a volume. [kg/m³]"""
-    return (101325.0 - vapor) / (287.055 * (temperature + 273.15))
+def _dry(temperature: Floats, vapor: Floats, whole: float) -> Floats:
+    """Return the mass of dry air in a volume under a `whole` pressure [Pa]. [kg/m³]"""
+    return (whole - vapor) / (287.055 * (temperature + 273.15))
 
 
 def contacts(shares: Floats, gap: float) -> Floats:

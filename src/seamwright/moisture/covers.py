@@ -27,7 +27,8 @@ memory)."""
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Cover:
     """Layers over a skin taken as thin: heat [m²·K/W], vapor as still air [m], share of the rain
-    offered that reaches the skin [-], and how much of sun and night sky it feels [-].
+    offered that reaches the skin [-], how much of sun and night sky it feels [-], and how much
+    sunlight its color takes up [-].
     """
 
     name: str
@@ -35,26 +36,35 @@ class Cover:
     sd: float
     rain: float = 0.0
     sky: float = 1.0
+    absorptance: float = 0.6
     source: str = "common practice, no source"
 
 
+RAIN_SHARE = 0.01
+"""Share of the rain on a wall that gets behind its cladding where nothing better is known. [-]
+ASHRAE 160, 4.6 (from memory)."""
+
+CLADDING_SUN, ROOFING_SUN = 0.6, 0.85
+"""Absorptance of sunlight, weathered cladding and dark roofing. [-] common practice, no source"""
+
 VENTED_CLADDING = Cover(
     name="cladding on battens, open to outdoor air, over a breather membrane",
-    heat=0.09, sd=0.2, sky=0.3,
+    heat=0.09, sd=0.2, sky=0.3, absorptance=CLADDING_SUN,
     source="ISO 6946, 6.9.4: still-air surface behind a well ventilated layer (from memory); "
     "membrane 0.2 m, ISO 10456 (from memory); three tenths of the sun: common practice, no source",
 )  # fmt: skip
 CLOSED_CLADDING = Cover(
-    name="board cladding straight on the membrane", heat=0.10, sd=1.2,
+    name="board cladding straight on the membrane", heat=0.10, sd=1.2, absorptance=CLADDING_SUN,
     source="12 mm of wood and a membrane, ISO 10456 (from memory)",
 )  # fmt: skip
 VENTED_ROOFING = Cover(
     name="roofing on battens, open to outdoor air, over a vapor-open underlay",
-    heat=0.09, sd=0.2, sky=0.5,
+    heat=0.09, sd=0.2, sky=0.5, absorptance=ROOFING_SUN,
     source="as vented cladding; half of the sun and sky: common practice, no source",
 )  # fmt: skip
 CLOSED_ROOFING = Cover(
     name="shingles on an underlay, straight on the skin", heat=0.03, sd=5.0,
+    absorptance=ROOFING_SUN,
     source="common practice, no source: between bituminous paper, 2 m (ISO 10456, from memory), "
     "and a roofing membrane, which is tight",
 )  # fmt: skip
@@ -87,14 +97,26 @@ class Covers:
         }[place]  # fmt: skip
 
     def sentences(self) -> tuple[str, ...]:
-        """Return what is assumed, one sentence for each place."""
+        """Return what is assumed, one sentence for each place, and one on rain."""
+        wet = [(where, cover.rain) for where, cover in (("walls", self.wall), ("roofs", self.roof))]
+        shares = [f"{share:.1%} of the rain that reaches {where}" for where, share in wet if share]
+        rain = f"{' and '.join(shares)} gets behind their covers." if shares else (
+            "No rain gets behind the covers."
+        )  # fmt: skip
         return (
-            f"Walls outside: {self.wall.name}.",
-            f"Roof outside: {self.roof.name}.",
-            f"Undersides outdoors: {self.underside.name}.",
-            f"Walls and ceilings inside: {self.lining.name}.",
-            f"Floors inside: {self.floor.name}.",
+            f"Walls outside: {_told(self.wall, sunny=True)}.",
+            f"Roof outside: {_told(self.roof, sunny=True)}.",
+            f"Undersides outdoors: {_told(self.underside)}.",
+            f"Walls and ceilings inside: {_told(self.lining)}.",
+            f"Floors inside: {_told(self.floor)}.",
+            rain,
         )
+
+
+def _told(cover: Cover, *, sunny: bool = False) -> str:
+    """Return a cover in words: its name, what it is worth against vapor, and its color."""
+    sun = f", takes up {cover.absorptance:.0%} of the sun" if sunny else ""
+    return f"{cover.name} ({cover.sd:.3g} m of still air{sun})" if cover.sd else cover.name
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

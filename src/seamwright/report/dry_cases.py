@@ -19,6 +19,7 @@ from seamwright.moisture.air_ways import (
     ways_of,
 )
 from seamwright.moisture.covers import Strip, Strips
+from seamwright.moisture.outdoors import Orientation
 from seamwright.moisture.transient.types import Case, Drive, Mesh, Probe
 from seamwright.moisture.verdict.types import FaceWord
 from seamwright.report.dry_probes import probes_of
@@ -29,7 +30,8 @@ SHELTER = 0.5
 """Wind at the house over that 10 m above open ground. [-] common practice, no source"""
 
 SAME = 1.0
-"""Joints whose heights differ by less have one height class. [m]"""
+"""Joints whose heights differ by less have one height class: a metre of stack is a tenth of a
+pascal in a mild winter. [m] common practice, no source"""
 
 _ROOFS = frozenset({"roof_spline", "ridge", "hip", "valley", "rake", "roof_step"})
 
@@ -95,11 +97,15 @@ def set_to(lines: JointLines, face: FaceWord, leakage: float) -> tuple[float, fl
 
 
 def ladders_of(
-    joint: DryJoint, asked: Asked, drives: Mapping[float, Drive], neutral: float
+    joint: DryJoint,
+    asked: Asked,
+    drives: Mapping[tuple[float, Orientation], Drive],
+    neutral: float,
 ) -> tuple[Ladder, ...]:
     """Return what to run of a joint: every face at every height.
 
-    `drives` are those of a climate by the slope of the roof, `neutral` the neutral level [m].
+    `drives` are those of a climate by the slope of the roof and the way faces look, `neutral` the
+    neutral level [m].
     """
     found = []
     for face in asked.faces:
@@ -110,7 +116,7 @@ def ladders_of(
         volumes = joint_mesh(joint.cut, asked.covers, strips)
         watched = probes_of(joint.cut, volumes)
         probes = tuple(probe for probe, _ in watched)
-        blank = _blank(joint, asked, volumes.mesh, drives[joint.tilt], probes)
+        blank = _blank(joint, asked, volumes.mesh, drives[joint.tilt, joint.facing], probes)
         found += [
             Ladder(
                 joint=joint, face=face, height=height, above=above - neutral,
@@ -129,7 +135,8 @@ def next_level(
     """Return the leakage to run next, None when the largest that passes is pinned down.
 
     The usual one comes first, then the middle of the levels between the highest that passed and
-    the lowest that did not; `margins` are those found so far.
+    the lowest that did not, last the lowest of all where something passed: a joint that is wetter
+    when tighter shows there. `margins` are those found so far.
 
     >>> next_level({0.4: -1.0}, 0.4, (0.01, 0.03, 0.1, 0.3, 1.0))
     0.03
@@ -139,7 +146,10 @@ def next_level(
     failed = min((level for level, m in margins.items() if not m > 0.0), default=math.inf)
     passed = max((level for level, m in margins.items() if m > 0.0 and level < failed), default=0.0)
     between = [level for level in sorted(levels) if passed < level < failed]
-    return between[(len(between) - 1) // 2] if between else None
+    if between:
+        return between[(len(between) - 1) // 2]
+    least = min((*levels, usual))
+    return least if passed > 0.0 and least not in margins and levels else None
 
 
 def case_at(ladder: Ladder, leakage: float, airs: Airs, asked: Asked) -> Case:
@@ -176,7 +186,7 @@ def _with_air(  # noqa: PLR0917 all that the air depends on
         airs,
         Exposed(
             above=above, shelter=SHELTER, fan=asked.fan,
-            face_coefficients=ROOF_PRESSURE if roof else WALL_PRESSURE,
+            face_coefficients=ROOF_PRESSURE if roof else WALL_PRESSURE, facing=joint.facing,
         ),
         SealLines(
             inner=inner, channel=between, outer=outer, gap=joint.gap, run=joint.run,
@@ -187,4 +197,5 @@ def _with_air(  # noqa: PLR0917 all that the air depends on
     return Case(
         mesh=blank.mesh, materials=blank.materials, drive=blank.drive, ways=ways,
         temperature=blank.temperature, humidity=blank.humidity, probes=blank.probes,
+        pressure=airs.pressure,
     )  # fmt: skip

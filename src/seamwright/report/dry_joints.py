@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Hashable, Mapping, Sequence
+from dataclasses import replace
 
 from seamwright.geometry.types import Segment, Vec3
 from seamwright.joints.types import Joint
@@ -28,18 +29,35 @@ CONTACT = 0.001
 _STRIPS: tuple[Layer, ...] = ("strip_inner", "strip_outer")
 _BETWEEN: tuple[Layer, ...] = ("beads", "foam", "gasket")
 _AT = 0.15
+"""How near to a node a dam stops what comes from the seam. [m] common practice, no source"""
+
+_SLOPE = math.radians(30.0)
+"""Slope of the roof above a joint without a roof panel: only its sky matters. [rad] common
+practice, no source"""
+
 _ROOF_LINES = ("ridge", "hip", "roof_spline", "eave")
 MAIN_KINDS = (*_ROOF_LINES, "wall_spline")
 """Kinds among which `main_joints` chooses."""
 
 _TRIES = 3
+"""Joints of a type that are tried for a clean cut. [-] common practice, no source"""
+
+_EIGHTH = math.pi / 4
+_LEVEL = 0.05
+"""Sine of the slope below which a panel looks nowhere but up or down. [-] common practice, no
+source"""
+
+COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
+"""Eighths of the compass, clockwise from north."""
 
 
-def dry_joints(house: SealedHouse, asked: Asked) -> tuple[DryJoint, ...]:
-    """Return the types of joint of a house, from the ground up.
+def dry_joints(house: SealedHouse, asked: Asked, *, south: bool = False) -> tuple[DryJoint, ...]:
+    """Return the types of joint of a house, from the ground up; `south` of the equator the midday
+    sun stands in the north.
 
-    Joints are of one type when they conduct alike (see `heat_types`) and carry the same seals in
-    their channel. Windows, doors, pipes and flues are left out: the plan has no section of them.
+    Joints are of one type when they conduct alike (see `heat_types`), carry the same seals in
+    their channel and, where that is asked for, look the same way. Windows, doors, pipes and flues
+    are left out: the plan has no section of them.
     """
     cutter = cutter_of(house.shell, house.register)
     places = {place.id: place for place in leak_places(house)}
@@ -48,17 +66,19 @@ def dry_joints(house: SealedHouse, asked: Asked) -> tuple[DryJoint, ...]:
         if joint.kind in LEFT_OUT or joint.id not in places or not bounds_room(house.shell, joint):
             continue
         if not asked.kinds or joint.kind in asked.kinds:
-            key = (likeness(house.shell, joint), _channel(places[joint.id]))
+            looks = _facing(house, joint, south=south) if asked.facing == "real" else None
+            key = (likeness(house.shell, joint), _channel(places[joint.id]), looks)
             groups.setdefault(key, []).append(joint)
     order = {kind: place for place, kind in enumerate(KINDS)}
     ordered = sorted(groups.items(), key=lambda item: (order[item[1][0].kind], repr(item[0])))
     found: list[DryJoint] = []
     for _, joints in ordered:
         joints.sort(key=lambda j: (-j.length, j.id))
-        cut = _best_cut(cutter, joints, asked.fine)
+        cut = _best_cut(cutter, joints, asked)
         if {"inside", "outside"} <= {e.side for e in cut.plain.exposures}:
             name = f"J{len(found) + 1}"
-            found.append(_dry_joint(house, joints, cut, places, asked, name))
+            made = _dry_joint(house, joints, cut, places, asked, name)
+            found.append(_looking(made, _facing(house, joints[0], south=south), asked))
     return tuple(found)
 
 
@@ -101,14 +121,36 @@ def _channel(place: Place) -> tuple[Layer, ...]:
     return tuple(layer for layer in place.layers if layer in _BETWEEN)
 
 
-def _best_cut(cutter: Cutter, joints: Sequence[Joint], fine: float) -> JointCut:
+def _looking(joint: DryJoint, facing: float, asked: Asked) -> DryJoint:
+    """Return a joint with the way it looks, where that is asked for."""
+    if asked.facing != "real":
+        return joint
+    word = COMPASS[round(facing / _EIGHTH) % 8]
+    return replace(joint, facing=facing, title=f"{joint.title}, facing {word}")
+
+
+def _facing(house: SealedHouse, joint: Joint, *, south: bool) -> float:
+    """Return the eighth of the compass a joint looks to, clockwise from north: of its panels' that
+    which is farthest from the midday sun. [rad]
+    """
+    normals = [p.frame.n for p in house.shell.panels if p.id in joint.panels]
+    away = math.pi if south else 0.0
+    found = [
+        _EIGHTH * round(math.atan2(n[0], n[1]) / _EIGHTH) % math.tau
+        for n in normals
+        if math.hypot(n[0], n[1]) > _LEVEL
+    ]
+    return min(found, key=lambda way: abs(math.remainder(way - away, math.tau)), default=away)
+
+
+def _best_cut(cutter: Cutter, joints: Sequence[Joint], asked: Asked) -> JointCut:
     """Return the cut of the first of the longest joints that no other joint comes close to."""
-    first = cut_joint(cutter, joints[0], fine=fine)
+    first = cut_joint(cutter, joints[0], fine=asked.fine, parts=asked.parts)
     cut = first
     for joint in joints[1:_TRIES]:
         if cut.seam is not None and not any("another joint" in note for note in cut.plain.notes):
             return cut
-        cut = cut_joint(cutter, joint, fine=fine)
+        cut = cut_joint(cutter, joint, fine=asked.fine, parts=asked.parts)
     clean = cut.seam is not None and not any("another joint" in note for note in cut.plain.notes)
     return cut if clean else first
 
@@ -226,6 +268,6 @@ def _feeder_run(house: SealedHouse, joint: Joint, dams: Sequence[Dam]) -> float:
 def _tilt(house: SealedHouse, joint: Joint) -> float:
     roofs = [p for p in house.shell.panels if p.id in joint.panels and p.role == "roof"]
     if not roofs:
-        return math.radians(30.0)
+        return _SLOPE
     slope = math.acos(min(1.0, max(p.frame.n[2] for p in roofs)))
     return math.radians(5.0 * round(math.degrees(slope) / 5.0))

@@ -13,14 +13,12 @@ from seamwright.moisture.types import Counts, Flags, Floats
 from seamwright.moisture.volumes import Volumes
 from seamwright.report.joint_cut import JointCut
 
-WOOD = frozenset({"osb", "osb_iso", "plywood", "softwood", "spruce"})
-"""Materials that rot."""
-
 NEAR = 0.04
-"""How far from the end of the seam a skin counts as next to the joint. [m]"""
+"""How far from the end of the seam a skin counts as next to the joint. [m] common practice, no
+source: under any strip, and wide enough for some volumes of the grid."""
 
 BINS = 5
-"""Stretches of the seam from the room's face to the outer face."""
+"""Stretches of the seam from the room's face to the outer face. [-] common practice, no source"""
 
 OUTER, INNER = "outer skin at the seam", "inner skin at the seam"
 
@@ -33,7 +31,7 @@ def probes_of(cut: JointCut, volumes: Volumes) -> tuple[tuple[Probe, float | Non
     if cut.seam is None:
         return ()
     mesh = volumes.mesh
-    wood = np.array([m.id in WOOD for m in cut.materials])[mesh.part_material]
+    wood = np.array(cut.rots)[mesh.part_material]
     skins = np.array([r.name == "skin" for r in cut.plain.regions])[volumes.part_region] & wood
     at = mesh.points[mesh.part_cell]
     found: list[tuple[str, Counts, float | None]] = []

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+from seamwright.moisture.verdict.advise import BINDS
 from seamwright.moisture.verdict.judge import worst
-from seamwright.moisture.verdict.types import FaceOption
+from seamwright.moisture.verdict.types import UNDECIDED, FaceOption, Verdict
+from seamwright.report.dryness_marks import NOT_EVEN, OVER, leak_cell, state_word
 from seamwright.report.dryness_types import (
     HeightDryness,
     HouseDryness,
@@ -28,6 +30,10 @@ from seamwright.seals.types import Sentence
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September",
           "October", "November", "December")  # fmt: skip
 
+MOST = 0.6
+"""Wettest months above this are told as over it: free water in pores, how much hangs on the grid.
+[kg/kg] common practice, no source"""
+
 NOT_A_RULE = (
     "A proposal to the building's designer, who signs. The approved details, the makers' data "
     "sheets and the local code come first."
@@ -43,26 +49,57 @@ GENERATED_WORDS = (
 LIMITS = (
     "The section leaks evenly along its length; real leaks are spots, wetter there and drier else.",
     "Nothing flows along a joint from another one, save the loops.",
-    "No rain, ice, ground or construction water; the wind comes from each quarter in turn.",
+    "No ice, ground or construction water; rain only as far as stated above.",
     "Two dimensions: no nodes, no corners of three planes. Openings, pipes and flues are left out.",
     "Leaks lie evenly over the height of the house; fans move the neutral level (--fan-offset).",
 )
 """What the model cannot see."""
 
+_LEAKS = (
+    "may leak: the largest leakage at 50 Pa, per length of joint, at which the wood stays within "
+    f"every limit. “{OVER}”: the highest tried stays within, the largest lies above it. "
+    f"“{NOT_EVEN}”: the lowest tried is outside already; tighter was not tried, and the proposal "
+    "says what else may help."
+)
+_USUAL = (
+    "usually leaks: what the leak table expects of the joint, sealed so, under ordinary work. "
+    "Verdict, margin, wettest 30 days and what decides are those of this leakage."
+)
+_MARGIN = (
+    "margin: how far the worst criterion lies from its limit, as a part of the limit; below zero "
+    f"it is outside. Nearer to zero than {UNDECIDED:g} it reads TOO CLOSE: a finer grid moves it "
+    "by up to that, so take it as not decided."
+)
+READ = (_LEAKS, _USUAL, _MARGIN)
+"""How to read the table, under it."""
+
 _PER_HOUR = 1.0 / 3600.0
 
 
 def dryness_table(found: HouseDryness) -> Table:
-    """Return one row for each joint type, height and face: leak tolerated, verdict, wettest."""
+    """Return one row for each joint type, height and face: leak tolerated, verdict, wettest.
+
+    The short answer looks for no largest leakage and has no column of it.
+    """
+    short = found.asked.short
+    rows = tuple(row for one in found.joints for row in _rows(one, short=short))
+    columns = [
+        ("type", 0.5), ("joint", 1.8), ("where", 0.7), ("face", 0.6), ("may leak", 1.6),
+        ("usually leaks", 1.2), ("verdict", 1.2), ("margin", 0.7), ("wettest 30 days", 3.0),
+        ("what decides", 1.9),
+    ]  # fmt: skip
+    if short:
+        columns = [*columns[:4], *columns[5:]]
+        rows = tuple((*row[:4], *row[5:]) for row in rows)
+    wet = "what becomes of the wood as usually made"
     return Table(
-        caption="Joints: how much may leak at 50 Pa, and what becomes of the wood as usually made",
-        columns=("type", "joint", "where", "face", "may leak", "usually leaks", "verdict",
-                 "margin", "wettest 30 days", "binds"),
-        widths=(0.5, 1.8, 0.7, 0.7, 1.3, 1.3, 1.0, 0.8, 3.0, 1.4),
-        right=(4, 5, 7),
-        rows=tuple(row for one in found.joints for row in _rows(one, short=found.asked.short)),
-        marks=("OUTSIDE", "NOT CONVERGED", "NONE"),
-    )  # fmt: skip
+        caption=f"Joints: {wet}" if short else f"Joints: how much may leak at 50 Pa, and {wet}",
+        columns=tuple(name for name, _ in columns),
+        widths=tuple(width for _, width in columns),
+        right=(4, 6) if short else (4, 5, 7),
+        rows=rows,
+        marks=("OUTSIDE", "TOO CLOSE", "NOT CONVERGED", NOT_EVEN),
+    )
 
 
 def _rows(one: JointDryness, *, short: bool) -> Iterator[tuple[Cell, ...]]:
@@ -70,7 +107,7 @@ def _rows(one: JointDryness, *, short: bool) -> Iterator[tuple[Cell, ...]]:
         where = height.height if len(one.heights) > 1 else "highest" if short else "all"
         for option in height.options:
             yield (
-                one.joint.name, one.joint.title, where, option.face, _may_leak(option),
+                one.joint.name, one.joint.title, where, option.face, leak_cell(option),
                 _leak_cell(option.leak_expected), *_verdict_cells(height, option),
             )  # fmt: skip
         for run in height.runs:
@@ -85,25 +122,27 @@ def _leak_cell(leak: float | None) -> Cell:
     return None if leak is None else Quantity(value=leak * _PER_HOUR, dimension="leak_rate")
 
 
-def _may_leak(option: FaceOption) -> Cell:
-    """Return the largest leakage within limits, as a cell; in words where it lies beyond."""
-    if option.leak is None:
-        return None
-    if option.leak.level is None:
-        return "NONE tried"
-    return _leak_cell(option.leak.level)
-
-
 def _verdict_cells(height: HeightDryness, option: FaceOption) -> tuple[Cell, ...]:
     least = worst(option.verdicts)
     run = next(r for r in height.runs if r.expected and r.face == option.face)
     wet = run.wettest
     told = "" if wet is None else (
-        f"{min(wet.moisture, 0.6):.0%}{'+' if wet.moisture > 0.6 else ''}, {wet.place}, "
+        f"{'over ' if wet.moisture > MOST else ''}{min(wet.moisture, MOST):.0%}, {wet.place}, "
         f"{MONTHS[wet.month]}"
     )  # fmt: skip
-    state = "within" if least.within else "OUTSIDE"
-    return (state, f"{least.margin:+.2f}", told, least.binding.replace("_", " "))
+    return (state_word(least.margin), f"{least.margin:+.2f}", told, _decides(least))
+
+
+def _decides(least: Verdict) -> str:
+    """Return the criterion that decides with its limit."""
+    found = next(c for c in least.criteria if c.name == least.binding)
+    limit = f"{found.limit:.0%}" if found.unit == "kg/kg" else f"{found.limit:g}"
+    return f"{BINDS[least.binding]} (limit {limit})"
+
+
+def how_to_read(found: HouseDryness) -> tuple[str, ...]:
+    """Return what the words and numbers of the table mean."""
+    return READ[1:] if found.asked.short else READ
 
 
 def left_out_table(found: HouseDryness) -> Table:
@@ -175,8 +214,8 @@ SHORT = (
 """What was cut short to save time."""
 
 
-def dryness_sheet(found: HouseDryness, charts: Sequence[str] = ()) -> tuple[Block, ...]:
-    """Return the sheets of the packet, with the charts of these names."""
+def dryness_sheet(found: HouseDryness, charts: Sequence[tuple[str, str]] = ()) -> tuple[Block, ...]:
+    """Return the sheets of the packet, with these charts: name of each, and the types it shows."""
     warned = (Caution(text=GENERATED_WORDS),) if found.generated else ()
     short = (Paragraph(text=Sentence(text=SHORT)),) if found.asked.short else ()
     left = (left_out_table(found),) if found.left_out else ()
@@ -188,6 +227,7 @@ def dryness_sheet(found: HouseDryness, charts: Sequence[str] = ()) -> tuple[Bloc
         Paragraph(text=Sentence(text=climate_sentence(found))),
         *short,
         dryness_table(found),
+        *(Paragraph(text=Sentence(text=words)) for words in how_to_read(found)),
         Heading(text="What is proposed"),
         Table(
             caption="Proposal for each joint type, for the designer's signature",
@@ -197,8 +237,10 @@ def dryness_sheet(found: HouseDryness, charts: Sequence[str] = ()) -> tuple[Bloc
         ),
         *(Paragraph(text=Sentence(text=words)) for words in disagreements(found)),
         *(
-            Figure(name=name, caption="Moisture of the wood under each face, and the limit")
-            for name in charts
+            Figure(
+                name=name, caption=f"{types}: moisture of the wood under each face, and the limit"
+            )
+            for name, types in charts
         ),
         Heading(text="What it rests on"),
         Paragraph(text=Sentence(text=assumed)),
@@ -209,9 +251,13 @@ def dryness_sheet(found: HouseDryness, charts: Sequence[str] = ()) -> tuple[Bloc
 
 
 def is_outside(found: HouseDryness) -> bool:
-    """Return whether some joint as usually made, sealed on its best face, leaves the limits."""
+    """Return whether some joint as usually made, sealed on the face proposed, leaves the limits or
+    is too close to them to say.
+    """
     return any(
-        height.recommendation is None or height.recommendation.face is None
+        height.recommendation is None
+        or height.recommendation.face is None
+        or height.recommendation.margin < UNDECIDED
         for one in found.joints
         for height in one.heights
     )

@@ -16,9 +16,10 @@ from seamwright.moisture.verdict.types import (
     Recommendation,
     Verdict,
 )
-from seamwright.report.joint_cut import JointCut
+from seamwright.report.joint_cut import JointCut, OwnPart
 
 HeightClass: TypeAlias = Literal["low", "high"]
+Facing: TypeAlias = Literal["shaded", "real"]
 
 FACES: tuple[FaceWord, ...] = ("inner", "outer", "both")
 
@@ -34,17 +35,29 @@ class Asked:
     years
         How long each run goes on; the first begins in October with wood at `humidity`.
     levels
-        Leakage of a joint to try. [m³/(h·m) at 50 Pa]
+        Leakage of a joint to try, from a tenth of the tightest line of the leak table to several
+        times its loosest, in steps of about three. [m³/(h·m) at 50 Pa] common practice, no source
     inner_sd, outer_sd
-        What a strip resists vapor by, as still air. [m]
+        What a strip resists vapor by, as still air [m]: between a butyl and an acrylic strip
+        inside, an acrylic one outside (see `films.STRIPS`). common practice, no source
     strip_width
-        Of every strip whose width the seal schedule does not have. [m]
+        Of every strip whose width the seal schedule does not have. [m] common practice, no source
+    humidity
+        Relative humidity of all materials at the start: after a summer under cover. [-] common
+        practice, no source
     neutral
-        Height at which no stack pressure stands, over the height of the house. [-]
+        Height at which no stack pressure stands, over the height of the house: half where leaks
+        lie evenly over it, ASHRAE Fundamentals, chapter 16 (from memory). [-]
     fan
         Indoors less outdoors by ventilation. [Pa]
     fine
-        Spacing of the grid at the seam. [m]
+        Spacing of the grid at the seam: half of it moves margins by up to `UNDECIDED`. [m] Own
+        runs, ``docs/theory.md``
+    facing
+        ``shaded``: every face looks away from the midday sun; ``real``: joints are told apart by
+        the eighth of the compass they look to, and feel its sun and wind.
+    parts
+        Materials of the user's own by the part they are in, see `OwnPart`.
     kinds
         Kinds of joint to take; empty for all.
     dams
@@ -67,6 +80,8 @@ class Asked:
     neutral: float = 0.5
     fan: float = 0.0
     fine: float = 0.008
+    facing: Facing = "shaded"
+    parts: tuple[OwnPart, ...] = ()
     kinds: tuple[str, ...] = ()
     dams: bool = True
     short: bool = False
@@ -110,6 +125,8 @@ class DryJoint:
         How wide the channel stands open. [m]
     tilt
         Slope of the roof panels. [rad]
+    facing
+        The way it looks, clockwise from north [rad]; None for away from the midday sun.
     """
 
     name: str
@@ -128,6 +145,7 @@ class DryJoint:
     strip_inner: float
     strip_outer: float
     why_not: str = ""
+    facing: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

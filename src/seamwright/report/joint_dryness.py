@@ -68,14 +68,14 @@ def house_dryness(
     InputError
         When the compiler package is not installed or the climate cannot be.
     """
-    joints = dry_joints(house, asked)
+    joints = dry_joints(house, asked, south=climate.south)
     ready = [joint for joint in joints if not joint.why_not]
     if asked.short:
         ready = main_joints(ready)
     neutral = asked.neutral * house_height(house)
     drives = {
-        tilt: drive_of(climate, asked.covers, tilt=tilt, years=asked.years)
-        for tilt in sorted({joint.tilt for joint in ready})
+        way: drive_of(climate, asked.covers, tilt=way[0], years=asked.years, facing=way[1])
+        for way in dict.fromkeys((joint.tilt, joint.facing) for joint in ready)
     }
     climbs = [_Climb(one) for joint in ready for one in ladders_of(joint, asked, drives, neutral)]
     _climb(climbs, climate, asked, workers, tell)
@@ -86,7 +86,7 @@ def house_dryness(
         origin=climate.weather.source,
         room=climate.room,
         generated=climate.is_generated,
-        assumed=assumptions(asked),
+        assumed=assumptions(asked, climate),
         cells=max((len(joint.cut.grid.points) for joint in ready), default=0),
         count=sum(len(climb.runs) for climb in climbs),
     )
@@ -122,7 +122,6 @@ def _climb(
     """Run every ladder, a round at a time, until each is pinned down."""
     airs = airs_of(climate, asked.years)
     settings = QUICK if asked.short else SOLVE
-    south = climate.place is not None and climate.place.latitude < 0.0
     done = 0
     while todo := [(c, level) for c in climbs if (level := c.next(asked)) is not None]:
         for k in range(0, len(todo), _BATCH):
@@ -130,13 +129,13 @@ def _climb(
             cases = [case_at(climb.ladder, level, airs, asked) for climb, level in batch]
             for (climb, level), run in zip(batch, run_cases(cases, settings, workers=workers),
                                            strict=True):  # fmt: skip
-                climb.take(run, level, asked, south=south)
+                climb.take(run, level, asked, south=climate.south)
             done += len(batch)
             if tell is not None:
                 tell(done, max(_USUAL_RUNS * len(climbs), done))
 
 
-def assumptions(asked: Asked) -> tuple[str, ...]:
+def assumptions(asked: Asked, climate: RunClimate) -> tuple[str, ...]:
     """Return what the verdicts rest on, as sentences."""
     strips = f"{asked.inner_sd:.3g} m of still air inside and {asked.outer_sd:.3g} m outside"
     pressure = f"the neutral level stands at {asked.neutral:.0%} of the height"
@@ -146,11 +145,23 @@ def assumptions(asked: Asked) -> tuple[str, ...]:
         f"Strips resist vapor like {strips}.",
         f"Joints leak as the leak table has it under {asked.workmanship} work, or as stated.",
         "What is not sealed leaks as bare contact.",
-        f"Every face looks away from the midday sun; {pressure}; fans add {asked.fan:g} Pa.",
-        "No rain gets behind the covers.",
+        f"{_ways(asked, climate)}; {pressure}; fans add {asked.fan:g} Pa.",
+        f"Air pressure, by the height of the place: {climate.pressure / 1000:.1f} kPa.",
+        *(f"{own.where.capitalize()}: {own.material.name}." for own in asked.parts),
         f"The dams of the seal schedule {'are made' if asked.dams else 'are left out'}.",
         f"{start} and is followed for {years_word(asked.years)} of the same weather.",
     )
+
+
+def _ways(asked: Asked, climate: RunClimate) -> str:
+    """Return which way faces look and where the wind comes from."""
+    turns = "the wind comes from each quarter in turn"
+    if asked.facing == "shaded":
+        return f"Every face looks away from the midday sun; {turns}"
+    real = "Faces look to the eighth of the compass where they stand"
+    if climate.weather.direction is None:
+        return f"{real}; the year does not tell where the wind blows from: {turns}"
+    return f"{real}; the wind comes from where the year tells"
 
 
 def zone_face(house: SealedHouse, joint: DryJoint) -> tuple[FaceWord, str]:

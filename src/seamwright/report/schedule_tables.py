@@ -96,7 +96,7 @@ def schedule_table(
             *_amounts(strip_run, bead_run, void, dams),
             *(None for _ in more),
         ),
-        marks=(*MARKS, "OUTSIDE", "NONE"),
+        marks=(*MARKS, "OUTSIDE", "TOO CLOSE", "not even"),
     )
 
 
@@ -169,10 +169,9 @@ def _dry_cells(mark: DryMark | None) -> tuple[Cell, Cell]:
         return (None, None)
     if mark.leak is None:
         return (mark.verdict, None)
-    none = mark.leak <= 0.0
     return (
         mark.verdict,
-        "NONE tried" if none else Quantity(value=mark.leak, dimension="leak_rate"),
+        Quantity(value=mark.leak, dimension="leak_rate", before=mark.bound),
     )
 
 

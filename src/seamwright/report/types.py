@@ -20,11 +20,13 @@ class Quantity:
     `width` is a small length (in, mm), `length` a run (ft-in, m), `angle` is in radians. Of air:
     `flow` in m³/s, `leak_area` in m², along a line `leak_line` in m²/m and `leak_rate` in
     m³/(s·m), `permeability` of a shell in m³/(s·m²), `power` in W, `air_change` in 1/h; `share` is
-    a part from 0 to 1.
+    a part from 0 to 1. `before` are words that bound it, such as ``over``: printed before it, and
+    such a number is text in a workbook.
     """
 
     value: float
     dimension: Dimension
+    before: str = ""
 
 
 Cell: TypeAlias = str | Quantity | Sentence | None

@@ -61,8 +61,10 @@ def format_quantity(quantity: Quantity, system: System) -> str:
     """Return a report quantity as text, by its dimension."""
     measured = _MEASURED.get(quantity.dimension)
     if measured is not None:
-        return measured(quantity.value, system)
-    return _PLAIN[quantity.dimension](quantity.value)
+        text = measured(quantity.value, system)
+    else:
+        text = _PLAIN[quantity.dimension](quantity.value)
+    return f"{quantity.before} {text}" if quantity.before else text
 
 
 def fill(sentence: Sentence, system: System) -> str:

@@ -12,7 +12,9 @@ from dataclasses import replace
 from seamwright.errors import InputError, Problem
 from seamwright.moisture.verdict.judge import worst
 from seamwright.moisture.verdict.types import (
+    UNDECIDED,
     Advice,
+    CriterionName,
     FaceOption,
     FaceWord,
     Ranked,
@@ -60,6 +62,16 @@ ADVICE: tuple[Advice, ...] = (
     ),
 )
 """Published opinions on the face of the air seal, which do not agree with each other."""
+
+BINDS: dict[CriterionName, str] = {
+    "mold": "mold index",
+    "decay": "decay",
+    "wettest_month": "wettest 30 days",
+    "wettest_week": "wettest 7 days",
+    "month_ahead": "rise from year to year",
+    "surface_humidity": "humidity at the surface",
+}
+"""Criteria in words."""
 
 _WORDS: dict[FaceWord, str] = {
     "inner": "the inner face",
@@ -161,9 +173,12 @@ def _proposal(chosen: Ranked | None, ranked: Sequence[Ranked]) -> str:
         )
     others = "; ".join(f"{_WORDS[r.face]} {r.margin:+.2f}" for r in ranked if r is not chosen)
     beside = f" (beside {others})" if others else ""
+    close = ""
+    if chosen.margin < UNDECIDED:
+        close = " The grid moves margins by as much: whether it stays within is undecided."
     return (
-        f"Proposed: {_WORDS[chosen.face]}, margin {chosen.margin:+.2f}{beside}. What binds is the "
-        f"{chosen.binding.replace('_', ' ')} at {chosen.place}. It is a proposal: the building's "
+        f"Proposed: {_WORDS[chosen.face]}, margin {chosen.margin:+.2f}{beside}. What decides is "
+        f"the {BINDS[chosen.binding]} at {chosen.place}.{close} It is a proposal: the building's "
         "designer signs."
     )
 

@@ -32,8 +32,9 @@ def largest_leak(
     case = _case(margins, ranges)
     level = ranges[0][1] if margins[0] > 0.0 else None
     return LeakLimit(
-        case=case, level=level, ranges=ranges, advice=_advice(case, levels, level, ranges, unit)
-    )
+        case=case, level=level, ranges=ranges, advice=_advice(case, levels, level, ranges, unit),
+        lowest=levels[0],
+    )  # fmt: skip
 
 
 def _within(levels: Sequence[float], margins: Sequence[float]) -> tuple[tuple[float, float], ...]:

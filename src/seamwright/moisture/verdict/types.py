@@ -23,6 +23,10 @@ HOURS_OF_YEAR = 8760
 STRICT_HUMIDITY = 0.80
 """The limit of ASHRAE 160-2009 for `Limits.surface_humidity`. [-] (seen second-hand)"""
 
+UNDECIDED = 0.05
+"""Margins nearer to zero than this are undecided: halving the spacing of the grid moved margins of
+one house by up to 0.045. [-] Own runs, ``docs/theory.md``, "Steps, iteration"."""
+
 OWN_LIMIT = "set by the user"
 """Source of a limit that is not the default."""
 
@@ -173,12 +177,15 @@ class LeakLimit:
         Every stretch of levels that stays within, ends interpolated.
     advice
         What the case means, as a sentence.
+    lowest
+        The lowest level tried.
     """
 
     case: LeakCase
     level: float | None
     ranges: tuple[tuple[float, float], ...]
     advice: str
+    lowest: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
