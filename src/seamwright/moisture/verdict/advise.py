@@ -91,7 +91,8 @@ def recommend(
 
     One face alone is proposed where it keeps a margin of `ENOUGH`; of two that do, the one with the
     larger margin, the inner where they are even, because it can be inspected for longest. Else the
-    option with the largest margin. Where none stays within limits, none is proposed.
+    option with the largest margin. Where none stays within limits, none is proposed, and the one
+    that tolerates most of its usual leakage is named.
 
     `proposed_by_zone` is what a table by climate zone would say; where it differs, that is told.
 
@@ -113,7 +114,11 @@ def recommend(
         face=face,
         margin=best.margin,
         ranked=tuple(ranked),
-        sentences=(_proposal(chosen, ranked), *(r.sentence for r in ranked), *_told(advice, face)),
+        sentences=(
+            _proposal(chosen, ranked, options),
+            *(r.sentence for r in ranked),
+            *_told(advice, face),
+        ),
         advice=advice,
         assumed=tuple(assumed),
     )
@@ -163,13 +168,13 @@ def _chosen(ranked: Sequence[Ranked]) -> Ranked | None:
     return min((r for r in pool if r.margin >= top - EVEN), key=lambda r: _ORDER[r.face])
 
 
-def _proposal(chosen: Ranked | None, ranked: Sequence[Ranked]) -> str:
+def _proposal(
+    chosen: Ranked | None, ranked: Sequence[Ranked], options: Sequence[FaceOption]
+) -> str:
     if chosen is None:
-        best = ranked[0]
         return (
-            f"No face keeps this joint within limits; {_WORDS[best.face]} comes closest "
-            f"(margin {best.margin:+.2f}). Ask the designer: less humidity indoors, a tighter "
-            "joint, covers that let it dry."
+            f"No face keeps this joint within limits as usually made; {_closest(ranked, options)}. "
+            "Ask the designer: less humidity indoors, a tighter joint, covers that let it dry."
         )
     others = "; ".join(f"{_WORDS[r.face]} {r.margin:+.2f}" for r in ranked if r is not chosen)
     beside = f" (beside {others})" if others else ""
@@ -181,6 +186,25 @@ def _proposal(chosen: Ranked | None, ranked: Sequence[Ranked]) -> str:
         f"the {BINDS[chosen.binding]} at {chosen.place}.{close} It is a proposal: the building's "
         "designer signs."
     )
+
+
+def _closest(ranked: Sequence[Ranked], options: Sequence[FaceOption]) -> str:
+    """Return which option comes closest: by what it tolerates of its usual leakage where that is
+    known, else by its margin.
+    """
+    tolerated = {
+        o.face: o.leak.level / o.leak_expected
+        for o in options
+        if o.leak is not None and o.leak.level is not None and o.leak_expected
+    }
+    if tolerated:
+        face = max(tolerated, key=lambda f: (tolerated[f], -_ORDER[f]))
+        word = "tolerate" if face == "both" else "tolerates"
+        return f"{_WORDS[face]} {word} most, {tolerated[face]:.0%} of what usually leaks"
+    best = ranked[0]
+    none = "" if all(o.leak is None for o in options) else "none does so however tight; "
+    word = "come" if best.face == "both" else "comes"
+    return f"{none}{_WORDS[best.face]} {word} closest (margin {best.margin:+.2f})"
 
 
 def _zone_advice(face: FaceWord | None, source: str) -> tuple[Advice, ...]:
