@@ -92,3 +92,19 @@ def test_an_unknown_address_is_told(client: TestClient) -> None:
     answer = client.get("nowhere")
     assert answer.status_code == 404
     assert answer.json()["problems"]
+
+
+@pytest.mark.parametrize(
+    ("method", "address", "taken"),
+    [("PATCH", "houses", "GET, POST"), ("GET", "houses/x/undo", "POST"),
+     ("HEAD", "about", "GET"), ("OPTIONS", "about", "GET"), ("DELETE", "openapi.json", "GET")],
+)  # fmt: skip
+def test_a_known_address_says_which_ways_it_takes(client, method, address, taken) -> None:
+    """A method that an address does not take is refused as such, in the one shape."""
+    answer = client.request(method, address)
+    assert answer.status_code == 405
+    assert answer.headers["allow"] == taken
+    if method != "HEAD":
+        (problem,) = answer.json()["problems"]
+        assert problem["sentence"] == "this address does not take that kind of request"
+    assert client.request(method, "nowhere").status_code == 404

@@ -122,3 +122,39 @@ def test_work_already_done_that_a_change_touches_is_named(client, house) -> None
     text = "\n".join(lines).replace("penetrations:", "penetrations: []") + "\n"
     (gone,) = save(client, house, 2, text)["changes"]["work_touched"]
     assert gone["joint"] == "D.1-P1"
+
+
+def test_a_drawn_house_can_be_redrawn_after_it_was_corrected_and_signed(client) -> None:
+    """Correction and signature keep the form; redrawn from it, both are still in the text."""
+    house = str(add(client, kind="form", form=FORM)["id"])
+    joint = client.get(f"houses/{house}/joints").json()["joints"][0]["id"]
+    wide = {"base": 1, "reason": "wide gap", "span_m": 0.08}
+    client.put(f"houses/{house}/joints/{joint}/override", json=wide)
+    signature = {"base": 2, "face": "inner", "signed_by": "A. Nobody", "role": "designer"}
+    signed = client.post(f"houses/{house}/decisions", json=signature).json()["house"]
+    assert (signed["head"], signed["has_form"]) == (3, True)
+    form = client.get(f"houses/{house}/plan").json()["form"]
+    moved = {**form, "openings": [{**form["openings"][0], "along_m": 1.2}]}
+    body = {"base": 3, "source": {"kind": "form", "form": moved}}
+    answer = client.post(f"houses/{house}/revisions", json=body)
+    assert answer.status_code == 201, answer.text
+    text = client.get(f"houses/{house}/plan").json()["text"]
+    assert "wide gap" in text
+    assert "A. Nobody" in text
+
+
+def test_an_earlier_revision_is_put_back_letter_by_letter(client) -> None:
+    """Not the form over the newest text, but the very text that stood then."""
+    house = str(add(client, kind="form", form=FORM)["id"])
+    before = client.get(f"houses/{house}/plan").json()
+    joint = client.get(f"houses/{house}/joints").json()["joints"][0]["id"]
+    wide = {"base": 1, "reason": "wide gap", "span_m": 0.08}
+    client.put(f"houses/{house}/joints/{joint}/override", json=wide)
+    body = {"base": 2, "source": {"kind": "revision", "number": 1}}
+    assert client.post(f"houses/{house}/revisions", json=body).status_code == 201
+    after = client.get(f"houses/{house}/plan").json()
+    assert (after["text"], after["form"]) == (before["text"], before["form"])
+    newest = client.get(f"houses/{house}/revisions").json()["revisions"][0]
+    assert (newest["origin"], newest["origin_name"]) == ("back", "1")
+    body["source"]["number"] = 99
+    assert client.post(f"houses/{house}/revisions", json={**body, "base": 3}).status_code == 404

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import json
 import os
+import tempfile
 import time
+from pathlib import Path
 
 from seamwright.app.jobs import Errand, Tell
 from seamwright.errors import InputError, Problem
@@ -19,8 +22,16 @@ def nap(errand: Errand, tell: Tell) -> list[JobFile]:
     ]
 
 
+def dry(errand: Errand, tell: Tell) -> list[JobFile]:
+    """Return as its result what came along as weather."""
+    tell("dry", 0.5)
+    body = str(json.loads(errand.wishes)["weather"]).encode()
+    return [JobFile(name="result.json", media_type="application/json", body=body)]
+
+
 def sleep(errand: Errand, tell: Tell) -> list[JobFile]:
-    """Tell how far it is, for a minute."""
+    """Tell how far it is, for a minute, with a half-written file left lying."""
+    Path(tempfile.mkdtemp(prefix="seamwright-"), "half.pdf").write_text("half")
     for second in range(600):
         tell(f"asleep {errand.kind}", second / 600)
         time.sleep(0.1)

@@ -10,7 +10,7 @@ from seamwright.io.desk.form_text import form_text
 from seamwright.io.desk.panels import with_panel_list
 from seamwright.io.desk.sections import with_sections
 from seamwright.io.plan import builtin_house
-from seamwright.store.revisions import NewRevision
+from seamwright.store.revisions import NewRevision, Revision
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -29,6 +29,20 @@ class Taken:
             plan_text=self.text, origin=self.origin, origin_name=self.origin_name,
             author=author.strip(), note=note.strip(), form=form,
         )  # fmt: skip
+
+
+def form_of(row: Revision) -> HouseForm | None:
+    """Return the form a revision can be redrawn with.
+
+    A correction or a signature is written into sections that no form fills, so the form of the
+    revision before it still draws the same house.
+    """
+    return None if row.form is None else HouseForm.model_validate_json(row.form)
+
+
+def put_back(row: Revision) -> Taken:
+    """Return an earlier revision as the plan to put in force again, letter by letter."""
+    return Taken(text=row.plan_text, origin="back", origin_name=str(row.number), form=form_of(row))
 
 
 def take(source: PlanSource, *, before: str | None = None) -> Taken:

@@ -9,6 +9,7 @@ from fastapi import FastAPI
 from starlette.datastructures import Headers
 from starlette.exceptions import HTTPException
 from starlette.responses import HTMLResponse, Response
+from starlette.routing import Match, Mount
 from starlette.staticfiles import StaticFiles
 from starlette.types import Scope
 
@@ -16,6 +17,9 @@ PAGES = Path(__file__).parent / "pages"
 FIRST = "index.html"
 _PACKED = (("br", "br"), ("gzip", "gz"))
 """Encodings in which a page may lie beside itself, and the ending of its file, smallest first."""
+
+_WAYS = ("GET", "POST", "PUT", "PATCH", "DELETE")
+"""Methods an address of the interface may take."""
 
 _UNBUILT = """<!doctype html>
 <html lang="en"><meta charset="utf-8"><title>Seamwright desk</title>
@@ -41,7 +45,7 @@ class Pages(StaticFiles):
     async def get_response(self, path: str, scope: Scope) -> Response:
         """Return a file, the first page, or what to do when nothing is built."""
         if path == self._api or path.startswith(f"{self._api}/"):
-            raise HTTPException(404)
+            raise _refusal(scope)
         wanted = FIRST if path in {"", "."} else path
         try:
             return await self._packed(wanted, scope)
@@ -73,6 +77,19 @@ class Pages(StaticFiles):
         answer.headers["Cache-Control"] = age
         answer.headers["Vary"] = "Accept-Encoding"
         return answer
+
+
+def _refusal(scope: Scope) -> HTTPException:
+    """Return what an address of the interface gets that no route took: 405 where it is known."""
+    others = [route for route in scope["app"].routes if not isinstance(route, Mount)]
+    ways = [
+        way
+        for way in _WAYS
+        if any(one.matches({**scope, "method": way})[0] is Match.FULL for one in others)
+    ]
+    if not ways:
+        return HTTPException(404)
+    return HTTPException(405, headers={"Allow": ", ".join(ways)})
 
 
 def add_pages(app: FastAPI, api: str) -> None:

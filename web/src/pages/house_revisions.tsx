@@ -24,14 +24,7 @@ export function Revisions({ house }: { house: House }): JSX.Element {
   const back = async (row: Revision): Promise<void> => {
     failure.value = null;
     try {
-      const plan = await read("/api/v1/houses/{house}/plan", {
-        path,
-        query: { revision: row.number },
-      });
-      const source =
-        plan.form === null
-          ? { kind: "yaml" as const, text: plan.text, name: "plan.yaml" }
-          : { kind: "form" as const, form: plan.form };
+      const source = { kind: "revision" as const, number: row.number };
       const note = say("revisions.backNote", { n: row.number });
       await change((reason) =>
         post("/api/v1/houses/{house}/revisions", {

@@ -129,3 +129,20 @@ class DrynessOut(BaseModel):
     joints: list[JointDrynessOut]
     types: list[DryTypeOut]
     left_out: list[LeftOutOut]
+
+
+class DryFrom(BaseModel):
+    """A go that stands behind gathered results, and how many types of joint it still tells."""
+
+    job: str
+    ended_at: str
+    weather: str
+    rooms: str
+    years: int
+    types: int
+
+
+class DrynessGathered(DrynessOut):
+    """Several goes put together. What is told of the climate holds for the newest of them."""
+
+    made_from: list[DryFrom]

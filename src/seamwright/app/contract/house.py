@@ -55,8 +55,18 @@ class FromCsv(Body):
     name: Annotated[str, Field(max_length=120)] = "panels.csv"
 
 
+class FromRevision(Body):
+    """A revision of the same house, put back in force as it was, letter by letter."""
+
+    kind: Literal["revision"]
+    number: Number
+
+
 PlanSource: TypeAlias = Annotated[
     FromForm | FromYaml | FromExample | FromCsv, Field(discriminator="kind")
+]
+RevisionSource: TypeAlias = Annotated[
+    FromForm | FromYaml | FromExample | FromCsv | FromRevision, Field(discriminator="kind")
 ]
 
 
@@ -72,7 +82,7 @@ class NewRevisionIn(Body):
     """A plan to put in place of revision `base`; `reason` where it changes a signed side."""
 
     base: Number
-    source: PlanSource
+    source: RevisionSource
     author: Person = ""
     note: Words = ""
     reason: Words = ""

@@ -10,7 +10,7 @@ from seamwright.app.contract.change import Changed
 from seamwright.app.contract.joint import OverrideIn
 from seamwright.app.correct import with_override, without_override
 from seamwright.app.desk import HouseId, JointId, TheDesk
-from seamwright.app.intake import Taken
+from seamwright.app.intake import Taken, form_of
 from seamwright.app.joint_docs import known
 from seamwright.app.revise import revise
 from seamwright.app.taste import TheUnits
@@ -29,9 +29,10 @@ def put_override(
         known(built, joint)
     text = with_override(row.plan_text, built, joint, body, units)
     return revise(
-        desk, house, Taken(text=text, origin="correction", origin_name=joint), base=body.base,
-        author=body.author, note=f"{joint}: {body.reason.strip()}", reason=body.change_reason,
-        units=units,
+        desk, house,
+        Taken(text=text, origin="correction", origin_name=joint, form=form_of(row)),
+        base=body.base, author=body.author, note=f"{joint}: {body.reason.strip()}",
+        reason=body.change_reason, units=units,
     )  # fmt: skip
 
 
@@ -52,6 +53,8 @@ def delete_override(
     if text is None:
         raise missing("correction of the joint", joint)
     return revise(
-        desk, house, Taken(text=text, origin="correction", origin_name=joint), base=base,
-        author=author, note=f"{joint}: correction taken back", reason=reason, units=units,
+        desk, house,
+        Taken(text=text, origin="correction", origin_name=joint, form=form_of(row)),
+        base=base, author=author, note=f"{joint}: correction taken back", reason=reason,
+        units=units,
     )  # fmt: skip

@@ -20,7 +20,7 @@ from seamwright.app.contract.change import (
 from seamwright.app.correct import with_decision, without_decisions
 from seamwright.app.desk import Desk, HouseId, TheDesk
 from seamwright.app.evidence import decisions_out
-from seamwright.app.intake import Taken
+from seamwright.app.intake import Taken, form_of
 from seamwright.app.joint_docs import known
 from seamwright.app.revise import changes_between, revise
 from seamwright.app.taste import TheUnits
@@ -55,10 +55,10 @@ def preview_decision(desk: TheDesk, house: HouseId, body: SignIn) -> ChangesOut:
 @router.post("/houses/{house}/decisions", status_code=201)
 def post_decision(desk: TheDesk, units: TheUnits, house: HouseId, body: SignIn) -> Changed:
     """Sign a side by name, role and date; it is locked from then on."""
-    text = _signed_text(desk, house, body)
+    text, form = _signed_text(desk, house, body), form_of(desk.revision(house, body.base))
     note = f"{body.face} signed for {_whom(body)}"
     return revise(
-        desk, house, Taken(text=text, origin="decision"), base=body.base,
+        desk, house, Taken(text=text, origin="decision", form=form), base=body.base,
         author=body.signed_by, note=note, reason=body.reason, units=units,
     )  # fmt: skip
 
@@ -71,8 +71,9 @@ def post_withdrawal(desk: TheDesk, units: TheUnits, house: HouseId, body: Withdr
     if text == row.plan_text:
         raise clash("decisions", "nobody signed for these joints", "there is nothing to take back")
     return revise(
-        desk, house, Taken(text=text, origin="decision"), base=body.base, author=body.person,
-        note=f"signature taken back: {body.reason.strip()}", reason=body.reason, units=units,
+        desk, house, Taken(text=text, origin="decision", form=form_of(row)), base=body.base,
+        author=body.person, note=f"signature taken back: {body.reason.strip()}",
+        reason=body.reason, units=units,
     )  # fmt: skip
 
 

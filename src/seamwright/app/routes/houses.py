@@ -21,12 +21,11 @@ from seamwright.app.contract.house import (
 from seamwright.app.contract.scene import SceneOut
 from seamwright.app.desk import Desk, HouseId, TheDesk
 from seamwright.app.drawings import picture_svg
-from seamwright.app.intake import Taken, take
+from seamwright.app.intake import Taken, form_of, take
 from seamwright.app.scene import scene_of
 from seamwright.app.shown import shown
 from seamwright.app.state import states_of
 from seamwright.app.taste import TheSettings, TheUnits
-from seamwright.io.desk.form import HouseForm
 from seamwright.store.clash import clash
 from seamwright.store.houses import (
     House,
@@ -72,8 +71,7 @@ def get_plan(
 ) -> PlanOut:
     """Return the plan text of a house, and the form it came from."""
     row = desk.revision(house, revision)
-    form = None if row.form is None else HouseForm.model_validate_json(row.form)
-    return PlanOut(house=house, number=row.number, text=row.plan_text, form=form)
+    return PlanOut(house=house, number=row.number, text=row.plan_text, form=form_of(row))
 
 
 @router.get("/houses/{house}/scene", response_model=SceneOut)

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
-from typing import Any
 
 from fastapi import APIRouter, Request, Response
 
 from seamwright.app.answer import packed_response
 from seamwright.app.contract.air import FanOut, ForecastOut, HuntOut
 from seamwright.app.contract.days import DaysOut
-from seamwright.app.contract.dryness import DrynessOut
+from seamwright.app.contract.dryness import DrynessGathered, DrynessOut
 from seamwright.app.contract.job import JointValues, Wishes
 from seamwright.app.desk import Desk, HouseId, TheDesk
+from seamwright.app.gathered import DryGo, gathered
 from seamwright.app.routes.jobs import RESULT, JobId
+from seamwright.app.workshop import Packed
 from seamwright.store.clash import clash, missing
 from seamwright.store.houses import find_house
 from seamwright.store.jobs import Job, find_file, find_job, list_jobs
@@ -59,12 +59,24 @@ def get_dryness(desk: TheDesk, request: Request, job: JobId) -> Response:
     return _result(desk, request, job, "dryness")
 
 
+@router.get("/houses/{house}/dryness", response_model=DrynessGathered)
+def get_house_dryness(desk: TheDesk, request: Request, house: HouseId) -> Response:
+    """Return what all finished work says on the dryness of the head, the newest for each joint."""
+    done = _finished(desk, house, "dryness")
+    if not done:
+        told = "nothing was worked out on the dryness of the plan as it stands"
+        raise clash("dryness", told, "ask for that work first")
+    return packed_response(request, _dryness(desk, done))
+
+
 @router.get("/houses/{house}/joint-values")
 def get_joint_values(desk: TheDesk, house: HouseId) -> JointValues:
     """Return what finished work says of each joint of the head, in the order of the scene."""
     _, built = desk.built(house)
-    dry = _newest(desk, house, "dryness", _margins)
-    leak = _newest(desk, house, "hunt", _defects)
+    goes = _finished(desk, house, "dryness")
+    found = json.loads(_dryness(desk, goes).body)["joints"] if goes else []
+    dry = {row["id"]: row["margin"] for row in found}
+    leak = _defects(desk, house)
     ids = [joint.id for joint in built.house.register.joints]
     return JointValues(
         moisture_margin=[dry.get(name) for name in ids],
@@ -82,25 +94,39 @@ def _result(desk: Desk, request: Request, job: str, kind: str) -> Response:
     return packed_response(request, body)
 
 
-def _newest(
-    desk: Desk, house: str, kind: str, read: Callable[[Any], dict[str, float]]
-) -> dict[str, float]:
-    """Return what the newest finished work of a kind says of joints, nothing of another plan."""
+def _finished(desk: Desk, house: str, kind: str) -> list[Job]:
+    """Return the finished work of a kind on the plan as it stands, the newest in front."""
     head = find_house(desk.store, house).plan_hash
-    for job in list_jobs(desk.store, house):
-        if job.kind == kind and job.state == "done" and _plan(desk, job) == head:
-            return read(json.loads(find_file(desk.store, job.id, RESULT).body))
-    return {}
+    return [
+        job
+        for job in list_jobs(desk.store, house)
+        if job.kind == kind and job.state == "done" and _plan(desk, job) == head
+    ]
 
 
 def _plan(desk: Desk, job: Job) -> str:
     return find_revision(desk.store, job.house_id, job.revision).plan_hash
 
 
-def _margins(result: Any) -> dict[str, float]:  # noqa: ANN401 parsed JSON
-    rows = result.get("joints", [])
-    return {row["id"]: row["margin"] for row in rows if row.get("margin") is not None}
+def _dryness(desk: Desk, done: list[Job]) -> Packed:
+    """Return several goes put together, made once."""
+
+    def make() -> bytes:
+        goes = [
+            DryGo(
+                job=job.id, ended_at=job.made_at if job.ended_at is None else job.ended_at,
+                found=DrynessOut.model_validate_json(find_file(desk.store, job.id, RESULT).body),
+            )
+            for job in done
+        ]  # fmt: skip
+        return gathered(goes).model_dump_json().encode()
+
+    return desk.workshop.document(("dryness", *(job.id for job in done)), make)
 
 
-def _defects(result: Any) -> dict[str, float]:  # noqa: ANN401 parsed JSON
-    return {row["id"]: row["defect"] for row in result.get("places", [])}
+def _defects(desk: Desk, house: str) -> dict[str, float]:
+    """Return the chance of a defect of each place by the newest search."""
+    for job in _finished(desk, house, "hunt"):
+        result = json.loads(find_file(desk.store, job.id, RESULT).body)
+        return {row["id"]: row["defect"] for row in result.get("places", [])}
+    return {}

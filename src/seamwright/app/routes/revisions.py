@@ -12,6 +12,7 @@ from seamwright.app.contract.house import (
     DraftIn,
     DraftOut,
     FromForm,
+    FromRevision,
     NewRevisionIn,
     PlanSource,
     RevisionList,
@@ -19,7 +20,7 @@ from seamwright.app.contract.house import (
     StepIn,
 )
 from seamwright.app.desk import HouseId, TheDesk
-from seamwright.app.intake import take
+from seamwright.app.intake import put_back, take
 from seamwright.app.revise import changes_between, revise, step
 from seamwright.app.taste import TheUnits
 from seamwright.store.clash import clash
@@ -57,8 +58,11 @@ def get_revisions(desk: TheDesk, house: HouseId) -> RevisionList:
 @router.post("/houses/{house}/revisions", status_code=201)
 def post_revision(desk: TheDesk, units: TheUnits, house: HouseId, body: NewRevisionIn) -> Changed:
     """Put another plan in place of the head and say what that does."""
-    before = desk.revision(house, body.base).plan_text
-    taken = take(body.source, before=before if isinstance(body.source, FromForm) else None)
+    if isinstance(body.source, FromRevision):
+        taken = put_back(desk.revision(house, body.source.number))
+    else:
+        before = desk.revision(house, body.base).plan_text
+        taken = take(body.source, before=before if isinstance(body.source, FromForm) else None)
     return revise(
         desk, house, taken, base=body.base, author=body.author, note=body.note,
         reason=body.reason, units=units,
