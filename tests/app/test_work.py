@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tempfile
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -13,6 +14,7 @@ from tests.app.test_houses import add
 
 from seamwright.app.jobs import JobKind
 from seamwright.app.make import make_app, make_desk
+from seamwright.cli.desk_work import how_far
 
 KINDS = [
     JobKind(name=name, title=name.title(), work=f"tests.app.work:{name}")
@@ -86,6 +88,41 @@ def test_work_can_be_cancelled(page) -> None:
     until(client, running, "cancelled")
     listed = client.get(f"houses/{house}/jobs").json()["jobs"]
     assert {row["state"] for row in listed} == {"cancelled"}
+
+
+def test_work_that_is_stopped_leaves_no_folder_behind(page, tmp_path, monkeypatch) -> None:
+    """What it had half written is taken away with it."""
+    place = tmp_path / "temporary"
+    place.mkdir()
+    monkeypatch.setattr(tempfile, "tempdir", str(place))
+    client, house = page
+    job = ask(client, house, "sleep")
+    while not client.get(f"jobs/{job}").json()["phase"]:
+        time.sleep(0.05)
+    assert [path.name for path in place.rglob("half.pdf")] == ["half.pdf"]
+    client.post(f"jobs/{job}/cancel")
+    until(client, job, "cancelled")
+    for _ in range(100):
+        if not any(place.iterdir()):
+            break
+        time.sleep(0.1)
+    assert list(place.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("words", "phase", "progress"),
+    [
+        ("2 of 4: finding the joints", "finding the joints", 0.25),
+        ("1 of 3: reading the test", "reading the test", 0.01),
+        ("30 of about 120 runs", "30 of about 120 runs", 0.25),
+        ("130 of about 120 runs", "130 of about 120 runs", 0.99),
+        ("15 s  polishing: end 4", "polishing: end 4", 0.5),
+        ("a word of the solver", "a word of the solver", 0.0),
+    ],
+)
+def test_what_a_command_says_tells_how_far_it_is(words: str, phase: str, progress: float) -> None:
+    """Stages, counts and seconds of the limit become a phase and a part of the whole."""
+    assert how_far(words, 30.0) == (phase, progress)
 
 
 def test_a_closed_desk_leaves_its_work_marked(tmp_path: Path) -> None:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import shutil
+import tempfile
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from importlib import import_module
 from multiprocessing.connection import Connection
+from tempfile import TemporaryDirectory
 from threading import Event, Thread
 from typing import Any, TypeAlias
 
@@ -29,6 +32,9 @@ from seamwright.store.settings import read_settings
 
 LISTEN = 0.2
 """How often running work is listened to and the wish to cancel looked up. Our own choice. [s]"""
+
+BEHIND = 5
+"""How far work steps back behind the desk, in steps of nice(2). Our own choice."""
 
 Tell: TypeAlias = Callable[[str, float], None]
 
@@ -102,15 +108,17 @@ class Runner:
             kind=job.kind, plan_text=text, wishes=job.wishes, settings=read_settings(self._store)
         )
         ours, theirs = _SPAWN.Pipe()
-        worker = _SPAWN.Process(target=work_on, args=(theirs, kind.work, errand), daemon=True)
-        worker.start()
-        theirs.close()
-        try:
-            self._listen(job, ours)
-        finally:
-            ours.close()
-            worker.terminate()
-            worker.join()
+        with TemporaryDirectory(prefix="seamwright-work-", ignore_cleanup_errors=True) as folder:
+            given = (theirs, kind.work, errand, folder)
+            worker = _SPAWN.Process(target=work_on, args=given, daemon=True)
+            worker.start()
+            theirs.close()
+            try:
+                self._listen(job, ours)
+            finally:
+                ours.close()
+                worker.terminate()
+                worker.join()
 
     def _listen(self, job: Job, ours: Connection) -> None:
         """Take what the worker says until it is done, or nobody wants it any more."""
@@ -141,9 +149,15 @@ class Runner:
 _SPAWN = multiprocessing.get_context("spawn")
 
 
-def work_on(desk: Connection, work: str, errand: Errand) -> None:
-    """Do a piece of work in this process and say how it went; the process ends with the desk's."""
-    Thread(target=_end_with, args=(desk,), daemon=True).start()
+def work_on(desk: Connection, work: str, errand: Errand, folder: str) -> None:
+    """Do a piece of work in this process and say how it went; the process ends with the desk's.
+
+    Whatever it writes for a while goes into `folder`, which the desk takes away afterwards, however
+    the work ended. It steps back behind the desk, so that pages go on answering.
+    """
+    tempfile.tempdir = folder
+    os.nice(BEHIND)
+    Thread(target=_end_with, args=(desk, folder), daemon=True).start()
     module, _, name = work.partition(":")
 
     def tell(phase: str, progress: float) -> None:
@@ -165,11 +179,12 @@ def work_on(desk: Connection, work: str, errand: Errand) -> None:
         desk.send(("failed", _rows([fault])))
 
 
-def _end_with(desk: Connection) -> None:
-    """End this process when the desk's end of the pipe is gone."""
+def _end_with(desk: Connection, folder: str) -> None:
+    """End this process when the desk's end of the pipe is gone, and take its folder away."""
     try:
         desk.recv()
     except (EOFError, OSError):
+        shutil.rmtree(folder, ignore_errors=True)
         os._exit(1)
 
 

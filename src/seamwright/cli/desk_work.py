@@ -10,6 +10,7 @@ from __future__ import annotations
 import io
 import json
 import mimetypes
+import re
 import zipfile
 from collections.abc import Callable, Mapping
 from contextlib import chdir, redirect_stderr, redirect_stdout
@@ -26,6 +27,9 @@ from seamwright.errors import InputError, Problem
 from seamwright.store.jobs import JobFile
 
 PLAN, OUT = "plan.yaml", "out"
+
+_STAGE = re.compile(r"(\d+) of (\d+): (.+)")
+_COUNT = re.compile(r"(\d+) of (?:about )?(\d+)\b")
 
 MOST_FILES = 12
 """Files brought back one by one; more come as one archive. Our own choice."""
@@ -171,14 +175,30 @@ class _Listener(io.TextIOBase):
         return True
 
     def write(self, text: str) -> int:
-        """Tell on what the command says; a number of seconds in front is a measure of progress."""
+        """Tell on what the command says, and how far that is."""
         words = text.strip()
         if words:
-            seconds, _, rest = words.partition(" s ")
-            known = seconds.strip().isdecimal()
-            done = min(float(seconds) / self._limit, 0.99) if known else 0.0
-            self._tell(rest.strip() if known else words, done)
+            self._tell(*how_far(words, self._limit))
         return len(text)
+
+
+def how_far(words: str, limit: float) -> tuple[str, float]:
+    """Return the phase and the progress from 0 to 1 that a line of a command tells.
+
+    Commands tell seconds of their limit (``12 s  ...``), a stage (``2 of 4: ...``) or a count
+    (``30 of about 120 runs``); of anything else only the words are known.
+    """
+    stage = _STAGE.fullmatch(words)
+    if stage is not None:
+        begun = (int(stage[1]) - 1) / int(stage[2])
+        return stage[3], min(max(begun, 0.01), 0.99)
+    count = _COUNT.match(words)
+    if count is not None:
+        return words, min(int(count[1]) / max(int(count[2]), 1), 0.99)
+    seconds, _, rest = words.partition(" s ")
+    if seconds.strip().isdecimal():
+        return rest.strip(), min(float(seconds) / limit, 0.99)
+    return words, 0.0
 
 
 def _brought(folder: Path) -> list[JobFile]:

@@ -13,6 +13,7 @@ from seamwright.cli.fan_house import House, flow_limit, house_of, target_of
 from seamwright.cli.infiltration_year import after_a_test
 from seamwright.cli.options import Day, Json, PanelTypes, Paper, Units, day_of
 from seamwright.cli.say import say, say_json, show_table
+from seamwright.cli.stage import stage
 from seamwright.cli.status import ATTENTION, DONE
 from seamwright.errors import InputError, Problem, SeamwrightError
 from seamwright.io.fan_examples import builtin_fan_test, builtin_fan_test_names
@@ -119,10 +120,12 @@ def run(
     as_json: Json = False,
 ) -> None:
     """Work out a fan test: tightness, rules of the standard, verdict."""
+    stage("1 of 3: reading the test")
     test = _read(file)
     house = house_of(test.envelope, plan=plan, types=types, volume=volume, area=area, rule=rule)
     limits = LIMITS if figures is None else read_figures(figures).limits
     goal = target_of(house, target=target, zone=zone, edition=edition, table=limits)
+    stage("2 of 3: working the test out")
     result = _analyzed(file, test, house, method=_METHODS[standard], target=goal)
     meaning, missing = after_a_test(result, house)
     sheet = _sheet(file.stem, test, house, result)
@@ -135,17 +138,20 @@ def run(
         notes=sheet.notes,
     ) | ({} if meaning is None else tightness_document(meaning))
     title = test.texts.get("house", file.stem)
+    stage()
     if as_json:
         say_json(data)
     else:
         _show(sheet, units, title)
     if out is not None:
+        stage("3 of 3: printing the sheet")
         heading = f"{title}: {METHODS[result.method]}"
         limit = flow_limit(goal, house.envelope)
         manner = Manner(units=units, paper=paper, date=day_of(date), title=heading, limit=limit)
         for made in write_fan_files(sheet, data, out, manner):
             if not as_json:
                 say(f"  {made.path}  {made.what}")
+        stage()
     raise typer.Exit(_status(result))
 
 

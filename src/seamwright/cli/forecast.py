@@ -14,6 +14,7 @@ from seamwright.cli.infiltration_year import over_a_year
 from seamwright.cli.options import CatalogFile, FiguresFile, Json, PanelTypes, PlanName, Units
 from seamwright.cli.say import cell_text, say, say_json, show_table
 from seamwright.cli.source import Source, read_source, shelf
+from seamwright.cli.stage import stage
 from seamwright.cli.status import ATTENTION, DONE
 from seamwright.errors import InputError, Problem
 from seamwright.io.forecast_json import forecast_document, read_history, write_history
@@ -140,8 +141,10 @@ def run(
         goal, note = plan_target(site.climate_zone, site.zone_edition, own.limits)
     else:
         goal, note = parse_target(target, site.climate_zone, own.limits), ""
+    stage("1 of 3: finding the joints")
     with source.placed():
         house = seal_house(source.plan, shelf(source, catalog))
+    stage("2 of 3: forecasting the fan test")
     known = _records(records, house)
     look = partial(
         look_ahead, house, crew=crew, crews=known.crews, made=known.made_by, table=own.table,
@@ -155,7 +158,9 @@ def run(
         forget=forget,
     )
     learned = look(target=goal, knowledge=learn(tests, own.table.spreads))
+    stage("3 of 3: following the air over a year")
     outlook, missing = over_a_year(learned, source, weather, table=own.table)
+    stage()
     if as_json:
         say_json(forecast_document(outlook))
     else:

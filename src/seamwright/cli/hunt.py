@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Annotated, TypeAlias
 
@@ -9,6 +10,7 @@ import typer
 
 from seamwright.cli.hunt_files import Manner, write_hunt_files
 from seamwright.cli.hunt_input import Given, Known, gather
+from seamwright.cli.inventory import Made
 from seamwright.cli.options import (
     CatalogFile,
     Day,
@@ -21,6 +23,7 @@ from seamwright.cli.options import (
 )
 from seamwright.cli.say import cell_text, say, say_json, show_table
 from seamwright.cli.source import read_source, shelf
+from seamwright.cli.stage import stage
 from seamwright.cli.status import ATTENTION, DONE
 from seamwright.io.hunt_json import hunt_document
 from seamwright.leakage.hunt import hunt
@@ -94,19 +97,23 @@ def run(
 ) -> None:  # fmt: skip
     """Say where to look for the leak next, and when to stop."""
     source = read_source(plan, types=types)
+    stage("1 of 4: finding the joints")
     with source.placed():
         house = seal_house(source.plan, shelf(source, catalog))
     given = Given(records=records, history=history, crew=crew, dryness=dryness, figures=figures)
+    stage("2 of 4: weighing what is known")
     known = gather(house, given, aim)
     found = hunt(
         known.start.priors, known.diary, known.start.model, method=by, margins=known.margins
     )
+    stage("3 of 4: putting the places in order")
     near = neighbors(house.register)
     rounds = walk(rank(found, aim=aim), near, at=standing_at(known.diary))
     choices = tuple(choice for some in rounds for choice in some)
     advice = advise(found, choices, StopRule(target=known.target))
     _, *around = rounds[0]
     data = hunt_document(found, choices, advice, top=top, around=around, notes=known.notes)
+    stage()
     if as_json:
         say_json(data)
     else:
@@ -117,6 +124,7 @@ def run(
         say(SMOKE)
         say(OFF)
     if out is not None:
+        stage("4 of 4: printing the sheet")
         sheet = hunt_sheet(found, choices, advice, top=top, notes=known.notes)
         steps = tell(
             known.start.priors, known.diary, known.start.model, method=by, aim=aim,
@@ -126,10 +134,15 @@ def run(
             units=units, paper=paper, date=day_of(date), title=source.plan.site.name,
             target=known.target,
         )  # fmt: skip
-        for made in write_hunt_files(sheet, steps, data, out, manner):
-            if not as_json:
-                say(f"  {made.path}  {made.what}")
+        _tell_files(write_hunt_files(sheet, steps, data, out, manner), quiet=as_json)
     raise typer.Exit(ATTENTION if advice.word == "go on" else DONE)
+
+
+def _tell_files(files: Iterable[Made], *, quiet: bool) -> None:
+    stage()
+    for made in files:
+        if not quiet:
+            say(f"  {made.path}  {made.what}")
 
 
 def _show(

@@ -18,6 +18,7 @@ from seamwright.cli.inventory import Made, write_inventory
 from seamwright.cli.options import Paper, Units
 from seamwright.cli.packet_dryness import Dryness, Extent, packet_dryness
 from seamwright.cli.source import Source
+from seamwright.cli.stage import stage
 from seamwright.draw.forecast_chart import forecast_chart, parts_chart
 from seamwright.draw.sheets import draw_sheets
 from seamwright.draw.types import Drawing
@@ -72,21 +73,19 @@ class _Job:
 
 def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) -> tuple[Made, ...]:
     """Write every file of the packet into `out` and return them, the one to open first in front."""
+    stage("2 of 7: drawing the sheets")
     drawings = draw_sheets(
-        house.shell,
-        house.register,
-        house.schedule,
-        house.sections,
-        system=manner.units,
-        paper=manner.paper,
-        title=house.plan.site.name,
-    )
+        house.shell, house.register, house.schedule, house.sections,
+        system=manner.units, paper=manner.paper, title=house.plan.site.name,
+    )  # fmt: skip
     folder = folder_for(out)
     site = house.plan.site
     own = Figures() if manner.figures is None else manner.figures
     goal = plan_target(site.climate_zone, site.zone_edition, own.limits)[0]
+    stage("3 of 7: forecasting the fan test")
     ahead = look_ahead(house, target=goal, table=own.table)
     outlook, _ = over_a_year(ahead, source, table=own.table)
+    stage("4 of 7: following the dryness")
     job = _Job(source=source, house=house, outlook=outlook, manner=manner,
                dryness=packet_dryness(source, house, manner.dryness, manner.units))  # fmt: skip
     files = (
@@ -95,6 +94,7 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
         *_data(job, folder),
         *_model(source, house, folder, manner),
     )
+    stage()
     about = {
         "project": house.plan.site.name,
         "plan": source.name,
@@ -107,6 +107,7 @@ def write_packet(source: Source, house: SealedHouse, out: Path, manner: Manner) 
 
 
 def _pdf(job: _Job, drawings: dict[str, Drawing], folder: Path) -> Made:
+    stage("5 of 7: setting the packet")
     source, house, manner = job.source, job.house, job.manner
     pictures = [
         Picture(
@@ -151,6 +152,7 @@ def _drawings(drawings: dict[str, Drawing], folder: Path) -> Iterator[Made]:
 
 
 def _data(job: _Job, folder: Path) -> Iterator[Made]:
+    stage("6 of 7: writing order and data")
     house, manner, dry = job.house, job.manner, job.dryness
     workbook = folder / "order.xlsx"
     sheets = workbook_tables(house, dry.marks, dry.table)
@@ -178,6 +180,7 @@ def _model(source: Source, house: SealedHouse, folder: Path, manner: Manner) -> 
     """Write the model and the questions, where the optional kernel for models is installed."""
     if find_spec("ifcopenshell") is None:
         return
+    stage("7 of 7: writing the model")
     path = folder / "model.ifc"
     write = partial(
         write_ifc,

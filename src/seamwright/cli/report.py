@@ -22,6 +22,7 @@ from seamwright.cli.packet import Manner, write_packet
 from seamwright.cli.packet_dryness import DrynessOf
 from seamwright.cli.say import say
 from seamwright.cli.source import read_source, shelf
+from seamwright.cli.stage import stage
 from seamwright.cli.status import status_of
 from seamwright.io.leak_figures import read_figures
 from seamwright.workflow import seal_house
@@ -41,6 +42,7 @@ def run(
 ) -> None:
     """Write the whole packet: PDF, drawings, order, data."""
     source = read_source(plan, types=types)
+    stage("1 of 7: finding the joints")
     with source.placed(units):
         house = seal_house(source.plan, shelf(source, catalog))
     own = None if figures is None else read_figures(figures)
