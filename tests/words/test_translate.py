@@ -14,18 +14,26 @@ from seamwright.words.translate import unread
     [
         ("give a length greater than zero", "dé una longitud mayor que cero"),
         ("Set panel A.1", "Colocar panel A.1"),
-        ("Dry the skins: inner face of storey 1", "Secar las pieles: cara interior de planta 1"),
+        ("Dry the skins: inner face of storey 1", "Secar las pieles: cara interior de la planta 1"),
         (
-            'No stock strip covers this joint on the inner face: it needs 17 1/2" over a span of '
-            '8\'-7 7/16", and the widest strip is 18".',
-            'Ninguna tira en existencia cubre esta junta en la cara interior: necesita 17 1/2" '
-            'sobre un desarrollo de 8\'-7 7/16", y la más ancha tiene 18".',
+            (
+                'No stock strip covers this joint on the inner face: it needs 17 1/2" over a span '
+                'of 8\'-7 7/16", and the widest strip is 18".'
+            ),
+            (
+                'Ninguna tira en existencia cubre esta junta en la cara interior: necesita 17 1/2" '
+                'sobre un desarrollo de 8\'-7 7/16", y la más ancha tiene 18".'
+            ),
         ),
         (
-            "climate zone 2A (IECC 2021), hot and dry: either face serves; inside for workmanship "
-            "and no sun on the strip",
-            "zona climática 2A (IECC 2021), cálido y seco: sirve cualquier cara; interior por la "
-            "calidad del trabajo y porque no da el sol en la tira",
+            (
+                "climate zone 2A (IECC 2021), hot and dry: either face serves; inside for "
+                "workmanship and no sun on the strip"
+            ),
+            (
+                "zona climática 2A (IECC 2021), cálido y seco: sirve cualquier cara; interior por "
+                "la calidad del trabajo y porque no da el sol en la tira"
+            ),
         ),
         ("ridge, 127°, over timber", "cumbrera, 127°, sobre madera"),
     ],

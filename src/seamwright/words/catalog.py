@@ -1,8 +1,8 @@
 """The catalogs: for each language a folder of JSON files, from English template to its words.
 
-A template is a sentence with a ``{name}`` where something is filled in, as the source writes it. The
-files stand by what they are about, so that a translator reads one subject at a time; they count as
-one catalog, and a template stands in it once.
+A template is a sentence with a ``{name}`` where something is filled in, as the source writes it.
+The files stand by what they are about, so that a translator reads one subject at a time; they count
+as one catalog, and a template stands in it once.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ LANGUAGES: tuple[Language, ...] = get_args(Language)
 
 @cache
 def read_catalog(language: Language) -> Mapping[str, str]:
-    """Return every template of a language with its words; nothing for English, the source's own."""
+    """Return every template of a language with its words; English has none, it is the source."""
     return {
         template: words
         for file in read_files(language).values()

@@ -134,9 +134,10 @@ def _by_parts(text: str, language: Language, depth: int) -> Iterator[_Reading]:
 
 
 def _candidates(text: str, language: Language) -> list[Template]:
-    """Return the templates that share their longest word with the text."""
+    """Return the templates that share their longest word with the text, the surest first."""
     index = _index(language)
-    return [one for word in ("", *words_of(text)) for one in index.get(word, ())]
+    found = [one for word in ("", *words_of(text)) for one in index.get(word, ())]
+    return sorted(found, key=lambda one: (-one.weight, one.source))
 
 
 @cache
