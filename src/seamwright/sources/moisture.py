@@ -56,6 +56,19 @@ MOISTURE = (
         used_for="conductivity and vapor resistance of materials",
     ),
     Source(
+        key="philip-1957",
+        citation="J. R. Philip, The theory of infiltration: 4. Sorptivity and algebraic "
+        "infiltration equations, Soil Science 84 (1957), 257 to 264; solved as J. R. Philip and "
+        "J. H. Knight, Soil Science 117 (1974), 1 to 13 (from memory).",
+        used_for="checking how a wetted face draws in rain",
+    ),
+    Source(
+        key="iso-15148",
+        citation="ISO 15148:2002, Hygrothermal performance of building materials and products, "
+        "determination of water absorption coefficient by partial immersion (from memory).",
+        used_for="what the water absorption of a board means",
+    ),
+    Source(
         key="wood-handbook",
         citation="USDA Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010) and "
         "FPL-GTR-282 (2021): equation 4-5 (seen); table 4-2, the table of moisture contents of "

@@ -11,6 +11,9 @@ from seamwright.moisture.transient.types import Case, Curve, HygroMaterial, Sett
 
 _COLDEST, _HOTTEST = -60.0, 110.0
 
+_THINNEST = 1e-3
+"""Least film on a rim. [kg/m²] A number of the method: a thinner one is a jump to it."""
+
 
 def check_case(case: Case, settings: Settings) -> None:
     """Pass a case that can be run.
@@ -124,6 +127,9 @@ def _figures(case: Case) -> Iterator[_Told]:
         if not np.all(given >= least):
             told = f"the resistance of a rim to {what}, {given.min():g} {unit}, is below {least:g}"
             yield (f"rim {what}", told, "give that for none, infinity for a seal")
+    if mesh.rim_film is not None and not np.all(mesh.rim_film >= _THINNEST):
+        told = f"a film of {mesh.rim_film.min():g} kg/m² on a rim is below {_THINNEST:g}"
+        yield ("rim film", told, "give that where all runs off, infinity where nothing does")
 
 
 def _material(material: HygroMaterial) -> Iterator[_Told]:

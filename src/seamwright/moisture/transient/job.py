@@ -18,7 +18,7 @@ from seamwright.moisture.transient.march import (
     keep,
     march,
 )
-from seamwright.moisture.transient.net import FREE, Net, lay_out, slots_of
+from seamwright.moisture.transient.net import Net, lay_out, slots_of
 from seamwright.moisture.transient.types import Balance, Case, Run, Settings
 from seamwright.moisture.types import Floats
 
@@ -36,7 +36,7 @@ class Job:
         net = lay_out(case)
         state = _state(net, case)
         start = _content(net, state)
-        room, watch, total = _room(net), _watch(net, case), np.zeros(4)
+        room, watch, total = _room(net), _watch(net, case), np.zeros(5)
         rule = Rule(
             float(settings.step), float(settings.least_step), float(settings.tolerance),
             int(settings.most_iterations),
@@ -121,13 +121,18 @@ def _watch(net: Net, case: Case) -> Watch:
     shape = (hours, len(parts))
     return Watch(
         np.cumsum([0, *(len(p) for p in parts)]), slots[every], cell,
-        np.asarray(mesh.part_area[every], dtype=np.float64), (net.above * FREE)[cell],
+        np.asarray(mesh.part_area[every], dtype=np.float64), (net.swell / _areas(net))[cell],
         np.array(mass, dtype=np.float64), np.zeros(shape), np.zeros(shape), np.zeros(shape),
     )  # fmt: skip
 
 
+def _areas(net: Net) -> Floats:
+    """Return the area of each volume (n,). [m²]"""
+    return np.asarray(np.add.reduceat(net.part_area, net.part_start[:-1].astype(np.int64)))
+
+
 def _balance(total: Floats, stored: Floats) -> Balance:
-    heat_in, heat_out, water_in, water_out = (float(x) for x in total)
+    heat_in, heat_out, water_in, water_out, ran_off = (float(x) for x in total)
     heat, water = (float(x) for x in stored)
     return Balance(
         heat_in=heat_in,
@@ -138,6 +143,7 @@ def _balance(total: Floats, stored: Floats) -> Balance:
         water_out=water_out,
         water_stored=water,
         water_error=_share(water_in - water_out - water, max(water_in, water_out)),
+        ran_off=ran_off,
     )
 
 

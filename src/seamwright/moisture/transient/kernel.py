@@ -147,8 +147,7 @@ def hold(net: Net, s: State, hour: Hour, part: Floats) -> None:
             hour.push[k] = half * (s.t[i] + s.t[net.pull[k]] + 2.0 * _KELVIN)
             hour.drag[k] = half * (part[2, net.pull_own[k]] + part[2, net.pull_other[k]])
     for k in range(len(net.rim_cell)):
-        dry = s.u[net.rim_cell[k]] < 1.0
-        hour.wetting[k] = net.rim_rain[k] * hour.rain[net.rim_air[k]] if dry else 0.0
+        hour.wetting[k] = net.rim_rain[k] * hour.rain[net.rim_air[k]]
 
 
 @compiled
@@ -200,16 +199,26 @@ def _through_links(net: Net, s: State, hour: Hour, dt: float) -> None:
 
 
 @compiled
+def room_left(net: Net, s: State, k: int) -> float:
+    """Return the share of arriving water that a rim's face keeps: all up to saturation, then less
+    the fuller its film. [-]
+    """
+    over = s.u[net.rim_cell[k]] - 1.0
+    return float(min(max(1.0 - over / net.rim_room[k], 0.0), 1.0))
+
+
+@compiled
 def _through_rims(net: Net, s: State, hour: Hour, dt: float) -> tuple[float, float]:
     heat, water = 0.0, 0.0
     for k in range(len(net.rim_cell)):
         c, a = net.rim_cell[k], net.rim_air[k]
         vapor = dt * net.rim_vapor[k] * (hour.vapor[a] - s.vapor[c])
-        rain = dt * hour.wetting[k]
+        kept = room_left(net, s, k)
+        rain, runs = dt * hour.wetting[k] * kept, max(vapor, 0.0) * (1.0 - kept)
         cold = WATER_HEAT * (max(vapor, 0.0) + rain) * (hour.temperature[a] - s.t[c])
         gain = dt * net.rim_heat[k] * (hour.face[a] - s.t[c]) + LATENT * vapor + cold
         s.left[c] -= gain
-        s.right[c] -= vapor + rain
+        s.right[c] -= vapor + rain - runs
         heat += abs(gain) + _HAIR_T * dt * net.rim_heat[k]
         water += abs(vapor) + rain + _HAIR_P * dt * net.rim_vapor[k]
     return heat, water
@@ -242,14 +251,17 @@ def ratio_of(vapor: float, pressure: float) -> float:
 
 @compiled
 def tally(net: Net, s: State, hour: Hour, dt: float, total: Floats) -> None:
-    """Add to `total` the heat in and out and the water in and out of a step, from its flows."""
+    """Add to `total` heat in and out, water in and out, and what ran off, from a step's flows."""
     for k in range(len(net.rim_cell)):
         c, a = net.rim_cell[k], net.rim_air[k]
         vapor = dt * net.rim_vapor[k] * (hour.vapor[a] - s.vapor[c])
-        rain = dt * hour.wetting[k]
+        kept = room_left(net, s, k)
+        rain, runs = dt * hour.wetting[k] * kept, max(vapor, 0.0) * (1.0 - kept)
         carried = vapor * (hour.temperature[a] if vapor > 0.0 else s.t[c])
         heat = dt * net.rim_heat[k] * (hour.face[a] - s.t[c]) + LATENT * vapor
         _count(total, heat + WATER_HEAT * (carried + rain * hour.temperature[a]), vapor + rain)
+        _count(total, -WATER_HEAT * runs * s.t[c], -runs)
+        total[4] += runs + dt * hour.wetting[k] * (1.0 - kept)
     for w in range(len(net.way_first)):
         flow = abs(hour.flow[w]) * dt
         start, end, step = net.way_start[w], net.way_start[w + 1], 1

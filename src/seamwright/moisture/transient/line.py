@@ -20,6 +20,7 @@ def line_mesh(
     heat: tuple[float, float] = (SEALED, SEALED),
     vapor: tuple[float, float] = (SEALED, SEALED),
     rain: tuple[float, float] = (0.0, 0.0),
+    film: tuple[float, float] | None = None,
 ) -> Mesh:
     """Return a strip one metre wide along a line, with a volume around each point.
 
@@ -29,9 +30,9 @@ def line_mesh(
         Rising places along the line (n,). [m]
     material
         Index of the material of each of the n - 1 stretches between points.
-    heat, vapor, rain
-        Resistances and share of rain of the two ends: the first meets air 0, the last air 1.
-        [m²·K/W], [m²·s·Pa/kg], [-]
+    heat, vapor, rain, film
+        Resistances, share of rain and film of the two ends: the first meets air 0, the last air 1.
+        [m²·K/W], [m²·s·Pa/kg], [-], [kg/m²] No film given: as `Mesh.rim_film` has it.
     """
     n = len(points)
     step = np.diff(points)
@@ -52,4 +53,5 @@ def line_mesh(
         rim_heat=np.array(heat),
         rim_vapor=np.array(vapor),
         rim_rain=np.array(rain),
+        rim_film=None if film is None else np.array(film),
     )

@@ -15,6 +15,7 @@ from seamwright.moisture.transient.kernel import (
     WATER_HEAT,
     Hour,
     State,
+    room_left,
 )
 from seamwright.moisture.transient.net import Net
 
@@ -47,6 +48,14 @@ def assemble(net: Net, s: State, hour: Hour, dt: float, band: Band) -> None:
         row, water = 2 * net.place[c], dt * LATENT * net.rim_vapor[k]
         add(band, row, row, dt * net.rim_heat[k])
         _vapor(band, row, row, water * s.vapor_t[c], water * s.vapor_u[c])
+        kept, arrives = room_left(net, s, k), dt * hour.wetting[k]
+        inward = dt * net.rim_vapor[k] * (hour.vapor[net.rim_air[k]] - s.vapor[c])
+        if kept < 1.0 and inward > 0.0:
+            arrives += inward
+            add(band, row + 1, row, -water * s.vapor_t[c] * (1.0 - kept))
+            add(band, row + 1, row + 1, -water * s.vapor_u[c] * (1.0 - kept))
+        if 0.0 < kept < 1.0:
+            add(band, row + 1, row + 1, LATENT * arrives / net.rim_room[k])
     _with_air(net, s, hour, dt, band)
 
 

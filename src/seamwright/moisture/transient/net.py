@@ -11,15 +11,19 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import reverse_cuthill_mckee
 
 from seamwright.moisture.transient.tables import HUMIDITIES, WATER, air_table, material_table
-from seamwright.moisture.transient.types import Case, Mesh
+from seamwright.moisture.transient.types import FILM, Case, Mesh
 from seamwright.moisture.types import Counts, Flags, Floats
 
 FREE = 1.0e5
 """Rise of free water above saturation per rise of relative humidity. [kg/m³] 1,000 kg/m³ of
 condensate stand at 101 %: a number of the method, no property."""
 
-_LEAST_SWELL = 10.0
+FILM_RISE = 1e-6
+"""Rise of relative humidity with a full film on a face. [-] A number of the method: so little that
+the film does not press water into the material, which rain on a face does not either."""
 
+_LEAST_SWELL = 10.0
+"""Least rise of free water above saturation per rise of u. [kg/m³] A number of the method."""
 
 Places: TypeAlias = npt.NDArray[np.uint32]
 """Places in other arrays; unsigned, so that compiled code need not ask whether one is below 0."""
@@ -30,6 +34,8 @@ class Net(NamedTuple):
 
     `near` lists the volumes joined to each volume from `near_start` on, `pull` those to which a
     liquid may flow; `link_here`, `link_there` are a link's two places in `near`.
+
+    `rim_room` is how far beyond saturation u goes until the film on a rim is full.
 
     A node is a volume or the moving air at one cell of an air way. `place` is each node's row in
     the band matrix, `first` the first column of each place's row, `last` the last one, `reach`
@@ -64,6 +70,7 @@ class Net(NamedTuple):
     rim_heat: Floats
     rim_vapor: Floats
     rim_rain: Floats
+    rim_room: Floats
     way_start: Counts
     way_first: Places
     way_last: Places
@@ -80,6 +87,7 @@ def lay_out(case: Case) -> Net:
     mesh, ways = case.mesh, case.ways
     cells, kinds, area, start = _parts(mesh)
     place, first, last, reach = _places(mesh, [way.cells for way in ways])
+    stores = _stores(case, cells, kinds, area)
     none, empty = np.zeros(0, dtype=np.int64), np.zeros(0)
     return Net(
         air=air_table(case.pressure),
@@ -92,6 +100,7 @@ def lay_out(case: Case) -> Net:
         rim_heat=_floats(mesh.rim_length / mesh.rim_heat),
         rim_vapor=_floats(mesh.rim_length / mesh.rim_vapor),
         rim_rain=_floats(mesh.rim_length * mesh.rim_rain),
+        rim_room=stores.pop("film") / stores["swell"][mesh.rim_cell],
         way_start=np.cumsum([0, *(len(way.cells) for way in ways)]),
         way_first=_counts(np.array([way.first for way in ways], dtype=np.int64)),
         way_last=_counts(np.array([way.last for way in ways], dtype=np.int64)),
@@ -101,25 +110,34 @@ def lay_out(case: Case) -> Net:
         first=first,
         last=last,
         reach=reach,
-        **_stores(case, cells, kinds, area),
+        **stores,
         **_joins(case, cells, kinds),
     )
 
 
 def _stores(case: Case, cells: Counts, kinds: Counts, area: Floats) -> dict[str, Any]:
-    """Return the fields that say what volumes hold."""
-    n, materials = len(case.mesh.points), case.materials
+    """Return the fields that say what volumes hold, and the film of each rim. [kg/m]"""
+    mesh, materials = case.mesh, case.materials
+    n = len(mesh.points)
     tables = np.stack([material_table(m) for m in materials])
     steep = (tables[:, -1, WATER] - tables[:, -2, WATER]) / (HUMIDITIES[-1] - HUMIDITIES[-2])
     dry = np.array([m.density * m.heat_capacity for m in materials])
     swell = _summed(cells, area * np.maximum(steep, _LEAST_SWELL)[kinds], n)
+    film = mesh.rim_film
+    if film is None:
+        film = np.where(mesh.rim_rain > 0.0, FILM, np.inf)
+    above = swell / (FREE * _summed(cells, area, n))
+    room = mesh.rim_length * film / swell[mesh.rim_cell]
+    runs = np.isfinite(room)
+    np.minimum.at(above, mesh.rim_cell[runs], FILM_RISE / room[runs])
     return {
         "tables": tables,
         "conductivity": np.array([m.conductivity for m in materials]),
         "rise": np.array([m.conductivity_rise for m in materials]),
         "capacity": _summed(cells, area * dry[kinds], n),
         "swell": swell,
-        "above": swell / (FREE * _summed(cells, area, n)),
+        "above": above,
+        "film": film * mesh.rim_length,
     }
 
 

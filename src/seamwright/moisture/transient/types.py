@@ -6,6 +6,10 @@ from dataclasses import dataclass, field
 
 from seamwright.moisture.types import Counts, Flag, Floats
 
+FILM = 0.1
+"""Water that stands on an open face before it runs. [kg/m²] A tenth of a millimetre, as on the
+walls of a gap (`materials.air_layer`): common practice, no source."""
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Curve:
@@ -72,7 +76,10 @@ class Mesh:
         Where a volume meets air (k,): which air, how long [m], resistance to heat of film and
         covers [m²·K/W] and to vapor of film, strip and covers [m²·s·Pa/kg].
     rim_rain
-        Share of each rim's rain that gets behind the covers into the volume. [-]
+        Share of each rim's rain that gets behind the covers to the volume. [-]
+    rim_film
+        Water that stands on each rim's face before the rest runs off, infinite where none can run.
+        [kg/m²] None is `FILM` where rain gets, and infinite elsewhere.
     """
 
     points: Floats
@@ -89,6 +96,7 @@ class Mesh:
     rim_heat: Floats
     rim_vapor: Floats
     rim_rain: Floats
+    rim_film: Floats | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -161,7 +169,8 @@ class Settings:
 class Balance:
     """What went in and out and stayed, per metre of joint: heat [J/m] and water [kg/m].
 
-    `heat_error`, `water_error` are what is missing, over what passed through. [-]
+    `heat_error`, `water_error` are what is missing, over what passed through. [-] `ran_off` is the
+    rain that found no room, and the dew that ran down. [kg/m]
     """
 
     heat_in: float
@@ -172,6 +181,7 @@ class Balance:
     water_out: float
     water_stored: float
     water_error: float
+    ran_off: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
