@@ -13,6 +13,7 @@ from seamwright.takeoff._bounds import raised, rounded
 from seamwright.takeoff._grid import collect, lay_grid
 from seamwright.takeoff._group import group_lengths, ungroup
 from seamwright.takeoff._packing import (
+    _fill_one,
     best_fit_decreasing,
     first_fit_decreasing,
     fullest_rolls,
@@ -191,3 +192,21 @@ def test_the_functions_behind_the_bound_are_dual_feasible(seed: int) -> None:
     functions = [raised(e, 1e-9) for e in edges] + [rounded(k, 1e-9) for k in range(1, 40)]
     for f in functions:
         assert math.fsum(f(size) for size in sizes) <= 1 + 1e-7
+
+
+def test_a_roll_is_filled_as_by_looking_at_every_piece() -> None:
+    """Passing over pieces that open no new sum chooses what looking at each of them chooses."""
+    size = (410, 377, 300, 212, 130, 55)
+    waiting = [i for i, n in enumerate((3, 5, 2, 9, 4, 30)) for _ in range(n)]
+    capacity, room = 1000, 1000 - size[0]
+    sums = [{0}]
+    for i in waiting[1:]:
+        sums.append(sums[-1] | {s + size[i] for s in sums[-1] if s + size[i] <= room})
+        if room in sums[-1]:
+            break
+    best, chosen = max(sums[-1]), [0]
+    for k in range(len(sums) - 1, 0, -1):
+        if best not in sums[k - 1]:
+            chosen.append(k)
+            best -= size[waiting[k]]
+    assert _fill_one(waiting, size, capacity) == sorted(chosen)

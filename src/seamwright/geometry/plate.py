@@ -209,8 +209,12 @@ def _joined(chains: list[_Chain]) -> list[Loop]:
 
 
 def _with_voids(loop: Loop, whole: list[Loop]) -> Plate:
+    if not whole:
+        return Plate(boundary=loop)
     shape = shapely.Polygon(halfway(loop))
-    inside = [x for x in whole if shape.contains(shapely.Point(halfway(x)[0]))]
+    firsts = shapely.points([halfway(x)[0] for x in whole])
+    shapely.prepare(shape)
+    inside = [x for x, is_in in zip(whole, shapely.contains(shape, firsts), strict=True) if is_in]
     return Plate(boundary=loop, voids=tuple(inside))
 
 

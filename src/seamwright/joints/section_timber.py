@@ -16,6 +16,9 @@ from seamwright.joints.types import Joint, SectionShape
 DEPTH = 0.0381
 """Depth of a timber let into a panel's edge. [m] 1-1/2 in, common practice, no source."""
 
+LET_IN = " let-in timber"
+"""What follows a panel's id in the name of a timber let into its edge."""
+
 FRAMED = frozenset({"sill", "floor_line", "eave", "rake", "wall_corner", "roof_step", "opening"})
 """Kinds of joint at which a panel's edge has a timber let in."""
 
@@ -47,7 +50,7 @@ def edge_timber(cut: PanelCut) -> SectionShape:
     return SectionShape(
         outline=ring if twice > 0 else ring[::-1],
         material="timber",
-        owner=f"{panel.id} let-in timber",
+        owner=f"{panel.id}{LET_IN}",
     )
 
 

@@ -38,6 +38,12 @@ def view_at(joint: Joint, panels: tuple[Panel, ...], shell: Shell, share: float)
     return Frame(origin=origin, u=(-u[0], -u[1], -u[2]) if turn else u, v=v)
 
 
+def farthest_stations(joint: Joint) -> tuple[Vec3, Vec3]:
+    """Return where the first and the last cut that may be tried stand on a joint. [m]"""
+    stretch = _stretch(joint)
+    return _point(stretch, min(STATIONS)), _point(stretch, max(STATIONS))
+
+
 def _stretch(joint: Joint) -> Segment:
     """Return the part of the joint's line that its inner line covers, or all of it.
 

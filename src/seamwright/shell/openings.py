@@ -200,7 +200,8 @@ def _fits(region: Region, ring: Ring) -> bool:
     ):
         return False
     whole = region.plate.boundary
-    return all(covers(_unnotched(face, region.cuts), ring) for face in (whole.inner, whole.outer))
+    near = [cut for cut in region.cuts if _boxes_meet(cut.ring, ring)]
+    return all(covers(_unnotched(face, near), ring) for face in (whole.inner, whole.outer))
 
 
 def _unnotched(face: Ring, cuts: Sequence[Cut]) -> Ring:
@@ -214,7 +215,16 @@ def _unnotched(face: Ring, cuts: Sequence[Cut]) -> Ring:
 
 
 def _overlap(a: Ring, b: Ring) -> bool:
-    return bool(shapely.Polygon(a).intersection(shapely.Polygon(b)).area > ON)
+    return _boxes_meet(a, b) and bool(shapely.Polygon(a).intersection(shapely.Polygon(b)).area > ON)
+
+
+def _boxes_meet(a: Ring, b: Ring) -> bool:
+    """Return whether the boxes around two outlines come within a hair of each other."""
+    return all(
+        min(p[k] for p in a) - HAIR <= max(p[k] for p in b)
+        and min(p[k] for p in b) - HAIR <= max(p[k] for p in a)
+        for k in (0, 1)
+    )
 
 
 def _holds(surface: Surface, region: Region, point: Vec3) -> bool:

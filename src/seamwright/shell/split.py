@@ -227,6 +227,9 @@ def _void_middles(region: Region) -> list[float]:
 
 
 def _inside(point: tuple[float, float], cut: Cut) -> bool:
+    (x, y), (u0, v0), (u1, v1) = point, cut.low, cut.high
+    if not (u0 - LEAST_STEP < x < u1 + LEAST_STEP and v0 - LEAST_STEP < y < v1 + LEAST_STEP):
+        return False
     shape = shapely.Polygon(cut.ring).buffer(1e-6)
     return bool(shape.covers(shapely.Point(point)))
 

@@ -7,7 +7,7 @@ Planning & Control 10 (1999) 598-603 (both from memory).
 
 from __future__ import annotations
 
-from bisect import bisect_left, insort
+from bisect import bisect_left, bisect_right, insort
 from collections.abc import Sequence
 
 from seamwright.takeoff._grid import SAME, Demand, Grid, Pattern
@@ -69,20 +69,31 @@ def expand(demand: Demand) -> list[int]:
 
 
 def _fill_one(waiting: Sequence[int], size: Sequence[int], capacity: int) -> list[int]:
-    """Return the positions in `waiting` that fill one roll best, the first one among them."""
+    """Return the positions in `waiting` that fill one roll best, the first one among them.
+
+    A piece that opens no new sum opens none for the next ones of its length either, so these are
+    passed over.
+    """
     room = capacity - size[waiting[0]]
     mask = (1 << (room + 1)) - 1
     full = 1 << room
-    sums = [1]
-    for i in waiting[1:]:
-        reach = sums[-1] | (sums[-1] << size[i]) & mask
+    sums, places = [1], [0]
+    k = 1
+    while k < len(waiting):
+        i, last = waiting[k], sums[-1]
+        reach = last | (last << size[i]) & mask
+        if reach == last:
+            k = bisect_right(waiting, i, lo=k)
+            continue
         sums.append(reach)
+        places.append(k)
         if reach & full:
             break
+        k += 1
     best = sums[-1].bit_length() - 1
     chosen = [0]
-    for k in range(len(sums) - 1, 0, -1):
-        if not sums[k - 1] >> best & 1:
+    for before, k in zip(sums[-2::-1], places[:0:-1], strict=True):
+        if not before >> best & 1:
             chosen.append(k)
             best -= size[waiting[k]]
     return sorted(chosen)
