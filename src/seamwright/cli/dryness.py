@@ -258,11 +258,13 @@ def _show(found: HouseDryness, name: str, units: Units) -> None:
     say()
     for words in disagreements(found):
         say(words)
-    for words in found.assumed:
+    say()
+    say("What it rests on:")
+    for words in (*found.assumed, balance_sentence(found)):
         say(f"  {words}")
+    say("What it cannot see:")
     for words in LIMITS:
         say(f"  {words}")
-    say(f"  {balance_sentence(found)}")
     say()
     if found.left_out:
         show_table(left_out_table(found), units)

@@ -163,7 +163,9 @@ def proposals(found: HouseDryness) -> Iterator[tuple[str, str]]:
     for one in found.joints:
         for height in one.heights:
             where = f", {height.height}" if len(one.heights) > 1 else ""
-            name = f"{one.joint.name} {one.joint.title}{where}"
+            count = len(one.joint.joint_ids)
+            many = f"{count} joints" if count > 1 else "1 joint"
+            name = f"{one.joint.name} {one.joint.title}{where} ({many})"
             if height.recommendation is None:
                 yield name, "no run converged: nothing can be said."
             else:
