@@ -11,10 +11,17 @@ from tests.dry_house import CABIN, made_up_runs
 from typer.testing import CliRunner, Result
 
 from seamwright.cli import dryness
+from seamwright.cli.dryness_options import Said, covered
 from seamwright.cli.main import app
+from seamwright.io.plan import read_plan
 from seamwright.report import joint_dryness
-from seamwright.report.dryness_types import HouseDryness
+from seamwright.report.dry_joints import dry_joints
+from seamwright.report.dryness_types import Asked, HouseDryness
 from seamwright.report.house import SealedHouse
+from seamwright.seals.catalog import default_catalog
+from seamwright.workflow import seal_house
+
+EXAMPLE = Path(__file__).parents[2] / "examples" / "own_materials.yaml"
 
 
 @pytest.fixture
@@ -174,3 +181,88 @@ def test_a_plan_without_a_place_is_asked_where_it_is(plan, ask) -> None:
     done = ask()
     assert done.exit_code == 2
     assert "latitude" in done.stderr
+
+
+def test_what_nobody_stated_is_what_the_packet_asks() -> None:
+    """Asked without options the command asks what the packet does: one kept answer serves both."""
+    assert covered(Asked(), Said()) == Asked()
+
+
+def test_the_users_own_materials_are_used_and_named(ask) -> None:
+    """The example file is taken: its board in the roof, its core, its strip and its membrane."""
+    said = ask("--materials", EXAMPLE, "--face", "inner").stdout
+    assert "Skins of roof10: roof skin, 5/8 in." in said
+    assert "Cores: dense-core." in said
+    assert "Strips resist vapor like 11.7 m of still air inside" in said
+    assert "straight on the skin, vapor by roof-membrane (0.15 m of still air" in said
+
+
+def test_own_materials_change_what_is_run() -> None:
+    """A ridge has the board of the file in its roof skins, and it still counts as wood."""
+    plan = read_plan(CABIN).plan
+    house = seal_house(plan, default_catalog())
+    asked = covered(Asked(kinds=("ridge",)), Said(materials=EXAMPLE))
+    (plain,), (own,) = (dry_joints(house, a) for a in (Asked(kinds=("ridge",)), asked))
+    assert {m.id for m in own.cut.materials} - {m.id for m in plain.cut.materials} == {
+        "roof-board",
+        "dense-core",
+    }
+    board = next(k for k, m in enumerate(own.cut.materials) if m.id == "roof-board")
+    assert own.cut.rots[board]
+    assert len(own.cut.materials) == len(own.cut.rots)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("materials:\n  - {id: b, like: osb, use: [roofs]}\n", ":2"),
+        ("materials:\n  - {id: b, like: osb, use: [skins of barn]}\n", "panel types are"),
+        ("materials:\n  - {id: b, like: osb}\n", "says of nothing in it where it is used"),
+        ("films:\n  - {id: a, sd: 1 m, use: [lining]}\n  - {id: b, sd: 1 m, use: [lining]}\n",
+         "‘a’ is said to be there too"),
+    ],
+)  # fmt: skip
+def test_a_materials_file_that_cannot_be_used_is_told(ask, tmp_path, text: str, told: str) -> None:
+    """What is wrong is named with its line or what to do, and nothing is run."""
+    path = tmp_path / "own.yaml"
+    path.write_text(text, encoding="utf-8")
+    done = ask("--materials", path)
+    assert done.exit_code == 2
+    assert told in done.stderr
+    assert "Traceback" not in done.output
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("--wall-cover", "closed"), "board cladding straight on the membrane (1.2 m"),
+        (("--wall-cover", "2 perms"), "as stated (1.75 m of still air"),
+        (("--roof-cover", "vented"), "roofing on battens"),
+        (("--roof-cover", "0.3 m"), "as stated (0.3 m of still air"),
+        (("--lining", "bare"), "Walls and ceilings inside: bare panels."),
+        (("--wall-sun", 0.3), "takes up 30% of the sun"),
+        (("--rain-share", 1), "1.0% of the rain that reaches walls and 1.0% of the rain"),
+        (("--facing", "real"), "ridge, 127°, facing"),
+        (("--workmanship", "careless"), "under careless work"),
+    ],
+)
+def test_what_is_stated_is_said(ask, words: tuple[object, ...], told: str) -> None:
+    """Each cover, color, share of rain and way to face stands among what the answer rests on."""
+    done = ask("--face", "inner", *words)
+    assert done.exit_code in {0, 1}, done.output
+    assert told in done.stdout
+
+
+@pytest.mark.parametrize("word", ["tin", "-2 perms", "0.3", "perms", "3 feet"])
+def test_a_cover_that_is_none_is_refused(ask, word: str) -> None:
+    """The option is named with what it takes."""
+    done = ask("--wall-cover", word)
+    assert done.exit_code == 2
+    assert "--wall-cover" in done.stderr
+    assert "vented, closed, 5 perms, 0.7 m" in done.stderr
+
+
+def test_a_colder_winter_is_another_climate(ask) -> None:
+    """The cold winter is worked out anew and named in the origin of the weather."""
+    plain, cold = ask().stdout, ask("--cold-winter").stdout
+    assert plain != cold
