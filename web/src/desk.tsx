@@ -6,6 +6,7 @@ import { lazy, Suspense } from "preact/compat";
 import type { Schemas } from "./api/client";
 import { Houses } from "./pages/houses";
 import { changeSentence } from "./parts/changes";
+import { NextStep } from "./parts/next_step";
 import { Failure, Waiting } from "./parts/notices";
 import { ReasonQuestion } from "./parts/reason";
 import { Seam } from "./parts/seam";
@@ -74,7 +75,10 @@ export function Desk(): JSX.Element {
       <Suspense fallback={<Waiting />}>
         <Body house={house} held={held} />
       </Suspense>
-      <footer class="foot">{say("foot")}</footer>
+      <footer class="foot">
+        <span>{say("foot")}</span>
+        {house !== null && <NextStep house={house} page={route.value.page} />}
+      </footer>
     </>
   );
 }

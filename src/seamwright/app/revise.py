@@ -20,11 +20,12 @@ from seamwright.app.desk import Desk
 from seamwright.app.intake import Taken
 from seamwright.app.shown import shown
 from seamwright.app.state import states_of
+from seamwright.errors import Problem
 from seamwright.joints.types import Joint
 from seamwright.report.house_changes import HouseChanges, compare_houses
 from seamwright.report.words import FACES, kind_word
 from seamwright.shell.plan import Decision
-from seamwright.store.clash import clash
+from seamwright.store.clash import ClashError
 from seamwright.store.revisions import plan_hash, save_revision, step_to
 from seamwright.store.signatures import NewSignature
 from seamwright.units import System
@@ -140,8 +141,10 @@ def _lines(
 ) -> list[NewSignature]:
     """Return the lines for the book of signatures, or refuse a change without a reason."""
     if taken_back and len(reason.strip()) < 3:
-        told = "; ".join(one.sentence for one in taken_back)
-        raise clash("decisions", told, "say why (reason) to change what was signed")
+        remedy = "say why (reason) to change what was signed"
+        raise ClashError(
+            [Problem(subject="reason", sentence=one.sentence, remedy=remedy) for one in taken_back]
+        )
     old, new = _signed(before), _signed(after)
     sentences = tuple(one.sentence for one in taken_back)
     lines = []
@@ -186,18 +189,17 @@ def _brief(joint: Joint) -> JointBrief:
 
 
 def _touched(found: HouseChanges, states: Mapping[str, str]) -> list[WorkTouched]:
-    gone = [
-        (joint.id, "is recorded {} and would no longer be there") for joint in found.joints_went
-    ]
-    other = [
-        (one.joint.id, "is recorded {} and would ask for another seal")
-        for one in found.joints_changed
-        if one.touches_seal
-    ]
+    gone = [joint.id for joint in found.joints_went]
+    other = [one.joint.id for one in found.joints_changed if one.touches_seal]
     return [
-        WorkTouched(
-            joint=joint, state=states[joint], sentence=f"{joint} {words.format(states[joint])}"
-        )
-        for joint, words in (*gone, *other)
+        WorkTouched(joint=joint, state=states[joint], sentence=_touched_words(joint, states, gone))
+        for joint in (*gone, *other)
         if states.get(joint, "open") != "open"
     ]
+
+
+def _touched_words(joint: str, states: Mapping[str, str], gone: Sequence[str]) -> str:
+    state = states[joint]
+    if joint in gone:
+        return f"{joint} is recorded {state} and would no longer be there"
+    return f"{joint} is recorded {state} and would ask for another seal"

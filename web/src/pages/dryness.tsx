@@ -11,9 +11,10 @@ import { Table } from "../parts/table";
 import { Files, ResultLine, useStanding } from "../parts/work_result";
 import { useRead } from "../state/held";
 import { addressOf } from "../state/route";
-import { say, term } from "../state/say";
-import { units } from "../state/ways";
-import { ask, useWishes, type Wishes } from "../state/work";
+import { count, say, term } from "../state/say";
+import { language, units } from "../state/ways";
+import { ask, jobs, useWishes, type Wishes } from "../state/work";
+import { showMoment } from "../units/moment";
 import { showLength } from "../units/show";
 import { DryType, leakWords, marginWords } from "./dryness_type";
 
@@ -23,10 +24,17 @@ export function Page({ house }: HousePage): JSX.Element {
   const standing = useStanding("dryness");
   const done = standing?.done ?? null;
   const asked = useWishes(done);
-  const held = useRead(done === null ? null : "/api/v1/jobs/{job}/dryness", {
+  const current = (jobs.value ?? []).some(
+    (job) => job.kind === "dryness" && job.state === "done" && job.is_current,
+  );
+  const gathered = useRead(current ? "/api/v1/houses/{house}/dryness" : null, {
+    path: { house: house.id },
+  });
+  const old = useRead(current || done === null ? null : "/api/v1/jobs/{job}/dryness", {
     path: { job: done?.id ?? "" },
   });
-  const dry = done === null ? null : held.value;
+  const held = current ? gathered : old;
+  const dry: Dry | null = done === null ? null : held.value;
   const chosen = useSignal("");
   const type = dry?.types.find((one) => one.type === chosen.value) ?? dry?.types[0];
   return (
@@ -48,6 +56,7 @@ export function Page({ house }: HousePage): JSX.Element {
             {say("dryness.climate", { weather: dry.weather, rooms: dry.rooms, n: dry.years })}{" "}
             {dry.generated && <Framed word={say("dryness.generated")} kind="attention" />}
           </p>
+          {gathered.value !== null && current && <MadeFrom from={gathered.value.made_from} />}
           <Notice>{dry.proposal_only}</Notice>
           <Types dry={dry} />
           {dry.types.length > 0 && type !== undefined && (
@@ -78,6 +87,25 @@ export function Page({ house }: HousePage): JSX.Element {
         </>
       )}
     </Sheet>
+  );
+}
+
+/** Which runs the result is put together from, where there were several. */
+function MadeFrom({ from }: { from: Schemas["DrynessGathered"]["made_from"] }): JSX.Element | null {
+  if (from.length < 2) return null;
+  return (
+    <details class="ask">
+      <summary>{say("dryness.from", { n: from.length })}</summary>
+      <ul>
+        {from.map((one) => (
+          <li key={one.job}>
+            {showMoment(one.ended_at, language.value)}:{" "}
+            {count("dryness.fromOne", "dryness.fromN", one.types)}.{" "}
+            {say("dryness.climate", { weather: one.weather, rooms: one.rooms, n: one.years })}
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }
 

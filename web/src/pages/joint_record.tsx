@@ -90,6 +90,27 @@ function Ask({ house, joints, what, onClose }: AskProps): JSX.Element {
     <Dialog
       title={say("record.title", { what: term("done", what), n: joints.length })}
       onClose={onClose}
+      actions={
+        <>
+          {failure.value !== null && <Failure error={failure.value} />}
+          {busy.value && (
+            <progress value={done.value} max={joints.length} aria-label={say("record.progress")} />
+          )}
+          <div class="row">
+            <button
+              type="button"
+              class="main"
+              disabled={busy.value || person.value.trim() === ""}
+              onClick={send}
+            >
+              {say("record.go")}
+            </button>
+            <button type="button" onClick={onClose}>
+              {say("record.stay")}
+            </button>
+          </div>
+        </>
+      }
     >
       <WordsField
         name={say("record.by")}
@@ -114,23 +135,6 @@ function Ask({ house, joints, what, onClose }: AskProps): JSX.Element {
           note.value = text;
         }}
       />
-      {failure.value !== null && <Failure error={failure.value} />}
-      {busy.value && (
-        <progress value={done.value} max={joints.length} aria-label={say("record.progress")} />
-      )}
-      <div class="row">
-        <button
-          type="button"
-          class="main"
-          disabled={busy.value || person.value.trim() === ""}
-          onClick={send}
-        >
-          {say("record.go")}
-        </button>
-        <button type="button" onClick={onClose}>
-          {say("record.stay")}
-        </button>
-      </div>
     </Dialog>
   );
 }

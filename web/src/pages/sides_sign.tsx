@@ -2,6 +2,7 @@
 
 import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
+import { useEffect, useRef } from "preact/hooks";
 import { post, type Schemas } from "../api/client";
 import { ChangesView } from "../parts/changes";
 import { Dialog } from "../parts/dialog";
@@ -80,6 +81,10 @@ function Sign({ house, kinds, first, onClose }: AskProps & { readonly first: Fac
   const preview = useSignal<Schemas["ChangesOut"] | null>(null);
   const busy = useSignal(false);
   const failure = useSignal<unknown>(null);
+  const shown = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (preview.value !== null) shown.current?.scrollIntoView({ block: "start" });
+  }, [preview.value]);
   const path = { house: house.id };
   const body = (reason: string): Schemas["SignIn"] => ({
     base: house.head,
@@ -126,7 +131,25 @@ function Sign({ house, kinds, first, onClose }: AskProps & { readonly first: Fac
     <Dialog
       title={say("sign.title", { kinds: kinds.map((kind) => term("kind", kind)).join(", ") })}
       onClose={onClose}
+      actions={
+        <>
+          {failure.value !== null && <Failure error={failure.value} />}
+          {!ready && <p class="soft">{say("sign.needs")}</p>}
+          <div class="row">
+            <button type="button" disabled={!ready || busy.value} onClick={look}>
+              {say("sign.look")}
+            </button>
+            <button type="button" class="main" disabled={!ready} onClick={sign}>
+              {say("sign.go")}
+            </button>
+            <button type="button" onClick={onClose}>
+              {say("sign.stay")}
+            </button>
+          </div>
+        </>
+      }
     >
+      <p class="soft">{say("sign.locked")}</p>
       <ChoiceField
         name={say("sign.face")}
         value={face.value}
@@ -172,24 +195,11 @@ function Sign({ house, kinds, first, onClose }: AskProps & { readonly first: Fac
       />
       {busy.value && <Waiting />}
       {preview.value !== null && (
-        <div class="preview">
+        <div class="preview" ref={shown}>
           <h3>{say("sign.does")}</h3>
           <ChangesView house={house.id} changes={preview.value} />
         </div>
       )}
-      {failure.value !== null && <Failure error={failure.value} />}
-      <div class="row">
-        <button type="button" disabled={!ready || busy.value} onClick={look}>
-          {say("sign.look")}
-        </button>
-        <button type="button" class="main" disabled={!ready} onClick={sign}>
-          {say("sign.go")}
-        </button>
-        <button type="button" onClick={onClose}>
-          {say("sign.stay")}
-        </button>
-      </div>
-      <p class="soft">{say("sign.locked")}</p>
     </Dialog>
   );
 }
@@ -215,7 +225,28 @@ function Withdraw({ house, kinds, onClose }: AskProps): JSX.Element {
     );
   };
   return (
-    <Dialog title={say("sign.withdrawTitle")} onClose={onClose}>
+    <Dialog
+      title={say("sign.withdrawTitle")}
+      onClose={onClose}
+      actions={
+        <>
+          {failure.value !== null && <Failure error={failure.value} />}
+          <div class="row">
+            <button
+              type="button"
+              class="main"
+              disabled={reason.value.trim().length < 3}
+              onClick={go}
+            >
+              {say("sign.withdraw")}
+            </button>
+            <button type="button" onClick={onClose}>
+              {say("sign.stay")}
+            </button>
+          </div>
+        </>
+      }
+    >
       <WordsField
         name={say("sign.name")}
         value={person.value}
@@ -231,15 +262,6 @@ function Withdraw({ house, kinds, onClose }: AskProps): JSX.Element {
           reason.value = text;
         }}
       />
-      {failure.value !== null && <Failure error={failure.value} />}
-      <div class="row">
-        <button type="button" class="main" disabled={reason.value.trim().length < 3} onClick={go}>
-          {say("sign.withdraw")}
-        </button>
-        <button type="button" onClick={onClose}>
-          {say("sign.stay")}
-        </button>
-      </div>
     </Dialog>
   );
 }

@@ -2,22 +2,26 @@
 
 import type { JSX } from "preact";
 import type { Schemas } from "../api/client";
-import { addressOf } from "../state/route";
-import { say, term, type WordKey } from "../state/say";
+import { count, say } from "../state/say";
 import { units } from "../state/ways";
-import { showCount, showLength, showSealant, showWidth } from "../units/show";
+import { showCount, showLength, showSealant } from "../units/show";
+import { Briefs, Changed } from "./changes_lists";
+import { Folded } from "./folded";
 
 type Changes = Schemas["ChangesOut"];
-type Change = Schemas["PropertyChange"];
 
-/** The change in one sentence. */
+/** The change in one sentence, naming only what there is of it. */
 export function changeSentence(changes: Changes): string {
-  return say("changes.brief", {
-    came: changes.joints_came.length,
-    went: changes.joints_went.length,
-    changed: changes.joints_changed.length,
-    order: changes.order.length,
-  });
+  const parts = [
+    ["changes.cameOne", "changes.cameN", changes.joints_came.length],
+    ["changes.wentOne", "changes.wentN", changes.joints_went.length],
+    ["changes.changedOne", "changes.changedN", changes.joints_changed.length],
+    ["changes.orderOne", "changes.orderN", changes.order.length],
+  ] as const;
+  const told = parts.filter(([, , n]) => n > 0).map(([one, many, n]) => count(one, many, n));
+  return told.length === 0
+    ? say("changes.keptOnly")
+    : say("changes.kept", { what: told.join(", ") });
 }
 
 export function ChangesView({ house, changes }: { house: string; changes: Changes }): JSX.Element {
@@ -43,98 +47,24 @@ export function ChangesView({ house, changes }: { house: string; changes: Change
       {changes.work_touched.length > 0 && (
         <div class="notice bad">
           <h3>{say("changes.work")}</h3>
-          <ul>
-            {changes.work_touched.map((one) => (
-              <li key={one.joint}>{one.sentence}</li>
-            ))}
-          </ul>
+          <Folded
+            lines={changes.work_touched.map((one) => ({ key: one.joint, line: one.sentence }))}
+          />
         </div>
       )}
       <Briefs word="changes.came" house={house} joints={changes.joints_came} />
       <Briefs word="changes.went" house={null} joints={changes.joints_went} />
-      {changes.joints_changed.length > 0 && (
-        <>
-          <h3>{say("changes.changed", { n: changes.joints_changed.length })}</h3>
-          <ul>
-            {changes.joints_changed.slice(0, MOST).map((joint) => (
-              <li key={joint.id}>
-                <a class="figure" href={addressOf(house, "joint", joint.id)}>
-                  {joint.id}
-                </a>{" "}
-                {term("kind", joint.kind)}: {joint.changes.map(changeWords).join("; ")}
-              </li>
-            ))}
-          </ul>
-          <More n={changes.joints_changed.length} />
-        </>
-      )}
+      <Changed house={house} joints={changes.joints_changed} />
       {changes.order.length > 0 && (
         <>
           <h3>{say("changes.order")}</h3>
-          <ul>
-            {changes.order.map((line) => (
-              <li key={line.item}>{orderWords(line)}</li>
-            ))}
-          </ul>
+          <Folded
+            lines={changes.order.map((line) => ({ key: line.item, line: orderWords(line) }))}
+          />
         </>
       )}
     </>
   );
-}
-
-const MOST = 40;
-
-function More({ n }: { n: number }): JSX.Element | null {
-  return n > MOST ? <p class="soft">{say("changes.more", { n: n - MOST })}</p> : null;
-}
-
-interface BriefProps {
-  readonly word: WordKey;
-  readonly house: string | null;
-  readonly joints: readonly Schemas["JointBrief"][];
-}
-
-function Briefs({ word, house, joints }: BriefProps): JSX.Element | null {
-  if (joints.length === 0) return null;
-  return (
-    <>
-      <h3>{say(word, { n: joints.length })}</h3>
-      <ul>
-        {joints.slice(0, MOST).map((joint) => (
-          <li key={joint.id}>
-            {house === null ? (
-              <span class="figure">{joint.id}</span>
-            ) : (
-              <a class="figure" href={addressOf(house, "joint", joint.id)}>
-                {joint.id}
-              </a>
-            )}
-            , {term("kind", joint.kind)}, {showLength(joint.length_m, units.value)}
-          </li>
-        ))}
-      </ul>
-      <More n={joints.length} />
-    </>
-  );
-}
-
-function changeWords(change: Change): string {
-  const name = term("property", change.name.replace(/_m$/, ""));
-  return say("changes.fromTo", {
-    name,
-    before: valueWords(change.name, change.before),
-    after: valueWords(change.name, change.after),
-  });
-}
-
-function valueWords(name: string, value: number | string | null): string {
-  if (value === null) return say("changes.none");
-  if (typeof value === "number")
-    return name.endsWith("_m") ? showWidth(value, units.value) : showCount(value);
-  for (const group of ["face", "stage", "kind"]) {
-    if (name.includes(group)) return term(group, value);
-  }
-  return value.replaceAll("_", " ");
 }
 
 function orderWords(line: Schemas["OrderChangeOut"]): string {

@@ -6,10 +6,12 @@ import { useEffect, useId, useRef } from "preact/hooks";
 interface Props {
   readonly title: string;
   readonly onClose: () => void;
+  /** The buttons: always in reach, however long the rest is. */
+  readonly actions: ComponentChildren;
   readonly children: ComponentChildren;
 }
 
-export function Dialog({ title, onClose, children }: Props): JSX.Element {
+export function Dialog({ title, onClose, actions, children }: Props): JSX.Element {
   const id = useId();
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => {
@@ -27,6 +29,7 @@ export function Dialog({ title, onClose, children }: Props): JSX.Element {
     >
       <h2 id={id}>{title}</h2>
       {children}
+      <div class="actions">{actions}</div>
     </dialog>
   );
 }

@@ -16,7 +16,25 @@ export function ReasonQuestion(): JSX.Element | null {
     now.answer(told);
   };
   return (
-    <Dialog title={say("reason.title")} onClose={() => answer(null)}>
+    <Dialog
+      title={say("reason.title")}
+      onClose={() => answer(null)}
+      actions={
+        <div class="row">
+          <button
+            type="button"
+            class="main"
+            disabled={reason.value.trim().length < 3}
+            onClick={() => answer(reason.value.trim())}
+          >
+            {say("reason.go")}
+          </button>
+          <button type="button" onClick={() => answer(null)}>
+            {say("reason.stay")}
+          </button>
+        </div>
+      }
+    >
       <ul>
         {now.problems.map((problem) => (
           <li key={problem.sentence}>{problem.sentence}.</li>
@@ -30,19 +48,6 @@ export function ReasonQuestion(): JSX.Element | null {
           reason.value = text;
         }}
       />
-      <div class="row">
-        <button
-          type="button"
-          class="main"
-          disabled={reason.value.trim().length < 3}
-          onClick={() => answer(reason.value.trim())}
-        >
-          {say("reason.go")}
-        </button>
-        <button type="button" onClick={() => answer(null)}>
-          {say("reason.stay")}
-        </button>
-      </div>
     </Dialog>
   );
 }

@@ -71,7 +71,7 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
     saveText(`${props.file ?? "table"}.csv`, asCsv(kept, props.columns));
   };
   return (
-    <section aria-labelledby={`${id}-title`}>
+    <section>
       <h2 id={`${id}-title`} class={props.title === "" ? "hidden-words" : ""}>
         {props.title === "" ? say("table.table") : props.title}
       </h2>

@@ -6,6 +6,7 @@ import { language } from "../state/ways";
 import { type Job, jobs, type Standing, standingOf } from "../state/work";
 import { showMoment } from "../units/moment";
 import { Notice, Waiting } from "./notices";
+import { Advance } from "./work_advance";
 
 /** How the work of a kind stands at this house. */
 export function useStanding(kind: string): Standing | null {
@@ -26,9 +27,24 @@ export function ResultLine({ standing, none }: Props): JSX.Element {
   return (
     <>
       {done === null && open === null && <Notice>{none}</Notice>}
-      {done === null && open !== null && <Notice>{say("result.comes")}</Notice>}
+      {open !== null && <UnderWay job={open} />}
       {done !== null && <Made job={done} />}
     </>
+  );
+}
+
+/** Work under way, told where its result will stand: the strip may be out of sight. */
+function UnderWay({ job }: { job: Job }): JSX.Element {
+  const name = term("work.kind", job.kind);
+  return (
+    <div class="notice under-way">
+      {job.state === "running" ? (
+        <Advance job={job} name={name} />
+      ) : (
+        <span class="soft">{say("work.waits")}</span>
+      )}
+      <p>{say("result.comes")}</p>
+    </div>
   );
 }
 

@@ -1,8 +1,6 @@
 /** The strip of work under way: on every page of a house, after a reload too. */
 
-import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
-import { useEffect } from "preact/hooks";
 import { addressOf, route } from "../state/route";
 import { say, term, type WordKey } from "../state/say";
 import {
@@ -17,6 +15,7 @@ import {
 } from "../state/work";
 import { showTime } from "../units/show";
 import { Failure, Framed, Problems } from "./notices";
+import { Advance, tookSeconds } from "./work_advance";
 
 const PAGE_OF: Readonly<Record<string, string>> = {
   days: "days",
@@ -106,39 +105,3 @@ const LOOK: Readonly<Record<string, string>> = {
   interrupted: "attention",
   queued: "soft",
 };
-
-/** How far running work is: a bar where it is known, else the time it has taken. */
-function Advance({ job, name }: { job: Job; name: string }): JSX.Element {
-  const now = useSignal(Date.now());
-  useEffect(() => {
-    const tick = setInterval(() => {
-      now.value = Date.now();
-    }, 1000);
-    return () => clearInterval(tick);
-  }, []);
-  const seconds = Math.max(0, (now.value - at(job.started_at)) / 1000);
-  const known = job.progress > 0;
-  return (
-    <span class="advance grow">
-      {known ? (
-        <progress aria-label={name} max="1" value={job.progress} />
-      ) : (
-        <progress aria-label={name} />
-      )}
-      <span class="figure">{showTime(Math.round(seconds))}</span>
-      <span class="soft">{job.phase === "begins" ? say("work.begins") : job.phase}</span>
-    </span>
-  );
-}
-
-const at = (told: string | null): number => {
-  if (told === null) return Date.now();
-  return new Date(/[zZ]|[+-]\d\d:\d\d$/.test(told) ? told : `${told}Z`).getTime();
-};
-
-/** How long ended work ran. [s] */
-export function tookSeconds(job: Job): number {
-  return job.started_at === null || job.ended_at === null
-    ? 0
-    : Math.max(0, Math.round((at(job.ended_at) - at(job.started_at)) / 1000));
-}

@@ -18,6 +18,14 @@ export const lastChange = signal<Schemas["ChangesOut"] | null>(null);
 /** What went wrong with the last change made from the frame of the page. */
 export const lastFailure = signal<unknown>(null);
 
+/** When the last change was told [ms], and how long leaving the page leaves it standing. */
+let toldAt = 0;
+const STAYS = 1500;
+
+globalThis.addEventListener?.("hashchange", () => {
+  if (Date.now() - toldAt > STAYS) lastChange.value = null;
+});
+
 /** Try a change; where it takes back a signature, ask why and try again. Null when given up. */
 export async function withReason<T>(attempt: (reason: string) => Promise<T>): Promise<T | null> {
   try {
@@ -38,6 +46,7 @@ export async function change(
     if (done === null) return false;
     lastChange.value = done.changes;
     lastFailure.value = null;
+    toldAt = Date.now();
     return true;
   } finally {
     changed();
@@ -45,10 +54,7 @@ export async function change(
 }
 
 const asksWhy = (error: Refused): boolean =>
-  error.status === 409 &&
-  error.problems.some(
-    (problem) => problem.subject === "decisions" && problem.remedy.includes("reason"),
-  );
+  error.status === 409 && error.problems.some((problem) => problem.subject === "reason");
 
 function ask(problems: readonly Problem[]): Promise<string | null> {
   return new Promise((resolve) => {
