@@ -12,9 +12,10 @@ from seamwright.draw.sheet import Head
 from seamwright.draw.types import Paper
 from seamwright.store.clash import missing
 from seamwright.units import System
+from seamwright.words import Language
 
 
-def picture_svg(built: Built, units: System, paper: Paper) -> str:
+def picture_svg(built: Built, units: System, paper: Paper, language: Language) -> str:
     """Return the house seen from above a corner, its visible joints by kind."""
     head = Head(
         name="axonometric",
@@ -23,11 +24,14 @@ def picture_svg(built: Built, units: System, paper: Paper) -> str:
         caption="The shell from above the south-east corner, visible joints by kind.",
         system=units,
         paper=paper,
+        language=language,
     )
     return draw_axonometric(built.house.shell, built.house.register, head).svg
 
 
-def section_svg(built: Built, joint_id: str, units: System, paper: Paper) -> str:
+def section_svg(
+    built: Built, joint_id: str, units: System, paper: Paper, language: Language
+) -> str:
     """Return the section through one joint, to scale, as the packet draws its type."""
     joint = known(built, joint_id)
     section, kind = built.house.sections.get(joint_id), built.section_types.get(joint_id)
@@ -40,6 +44,7 @@ def section_svg(built: Built, joint_id: str, units: System, paper: Paper) -> str
         caption=f"Section through {joint_id}.",
         system=units,
         paper=paper,
+        language=language,
     )
     own = replace(kind, joint_id=joint_id, joint_ids=(joint_id,))
     return draw_section(joint, section, own, built.schedule_of(joint_id), head).svg

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -10,9 +12,12 @@ from seamwright.app.contract import order as out
 from seamwright.io.spreadsheet import write_workbook
 from seamwright.io.tables import table_text
 from seamwright.report.order_tables import order_table
+from seamwright.report.types import Cell, Quantity, Table
 from seamwright.report.workbook import workbook_tables
+from seamwright.seals.types import Sentence
 from seamwright.takeoff.types import CuttingPlan, OrderLine
 from seamwright.units import System
+from seamwright.words import Language, translate
 
 
 def order_out(built: Built, revision: int) -> out.OrderOut:
@@ -42,17 +47,47 @@ def order_out(built: Built, revision: int) -> out.OrderOut:
     )  # fmt: skip
 
 
-def order_csv(built: Built, units: System) -> bytes:
+def order_csv(built: Built, units: System, language: Language) -> bytes:
     """Return the order as a CSV file, with the mark that makes spreadsheets read it as UTF-8."""
-    return table_text(order_table(built.house.order), units).encode("utf-8-sig")
+    return table_text(in_words(order_table(built.house.order), language), units).encode("utf-8-sig")
 
 
-def order_workbook(built: Built, units: System) -> bytes:
+def order_workbook(built: Built, units: System, language: Language) -> bytes:
     """Return order, cutting, schedule and register as a workbook."""
     with TemporaryDirectory() as folder:
         path = Path(folder) / "order.xlsx"
-        write_workbook(path, workbook_tables(built.house), units)
+        tables = [
+            (translate(name, language), in_words(table, language))
+            for name, table in workbook_tables(built.house)
+        ]
+        write_workbook(path, tables, units)
         return path.read_bytes()
+
+
+def in_words(table: Table, language: Language) -> Table:
+    """Return a table with its titles and texts in a language."""
+
+    def row(cells: Sequence[Cell]) -> tuple[Cell, ...]:
+        return tuple(_cell(cell, language) for cell in cells)
+
+    return replace(
+        table,
+        columns=tuple(translate(title, language) for title in table.columns),
+        rows=tuple(row(cells) for cells in table.rows),
+        caption=translate(table.caption, language),
+        total=None if table.total is None else row(table.total),
+        marks=tuple({*table.marks, *(translate(mark, language) for mark in table.marks)}),
+    )
+
+
+def _cell(cell: Cell, language: Language) -> Cell:
+    if isinstance(cell, str):
+        return translate(cell, language)
+    if isinstance(cell, Sentence):
+        return replace(cell, text=translate(cell.text, language))
+    if isinstance(cell, Quantity) and cell.before:
+        return replace(cell, before=translate(cell.before, language))
+    return cell
 
 
 def _line(line: OrderLine) -> out.OrderLineOut:

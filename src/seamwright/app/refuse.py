@@ -10,6 +10,8 @@ from fastapi.responses import JSONResponse
 from starlette.exceptions import HTTPException
 
 from seamwright.app.contract.problem import ProblemOut, Problems, told
+from seamwright.app.spoken import spoken_model
+from seamwright.app.taste import language_of, units_asked
 from seamwright.errors import InputError, SeamwrightError
 from seamwright.store.clash import ClashError, MissingError
 
@@ -31,17 +33,17 @@ ERRORS: dict[int | str, dict[str, Any]] = {
 """How every route's errors stand in the description of the interface."""
 
 
-def problems_response(status: int, problems: list[ProblemOut]) -> JSONResponse:
-    """Return the answer that tells problems."""
-    body = Problems(problems=problems[:_MOST])
-    return JSONResponse(body.model_dump(), status_code=status)
+def problems_response(request: Request, status: int, problems: list[ProblemOut]) -> JSONResponse:
+    """Return the answer that tells problems, in the language of the request."""
+    return spoken_model(Problems(problems=problems[:_MOST]), status, language_of(request))
 
 
-def one_problem(status: int, subject: str, sentence: str, remedy: str) -> JSONResponse:
+def one_problem(
+    request: Request, status: int, subject: str, sentence: str, remedy: str
+) -> JSONResponse:
     """Return the answer that tells one problem."""
-    return problems_response(
-        status, [ProblemOut(subject=subject, sentence=sentence, remedy=remedy)]
-    )
+    problem = ProblemOut(subject=subject, sentence=sentence, remedy=remedy)
+    return problems_response(request, status, [problem])
 
 
 def add_refusals(app: FastAPI) -> None:
@@ -61,19 +63,18 @@ def status_of(error: InputError) -> int:
 
 
 def _unusable(request: Request, error: Exception) -> JSONResponse:
-    del request
     if not isinstance(error, InputError):
         raise error
-    return problems_response(status_of(error), [told(problem) for problem in error.problems])
+    units = units_asked(request)
+    problems = [told(problem, units) for problem in error.problems]
+    return problems_response(request, status_of(error), problems)
 
 
 def _failed(request: Request, error: Exception) -> JSONResponse:
-    del request
-    return one_problem(422, "house", str(error), "look at the plan there")
+    return one_problem(request, 422, "house", str(error), "look at the plan there")
 
 
 def _misfit(request: Request, error: Exception) -> JSONResponse:
-    del request
     if not isinstance(error, RequestValidationError):
         raise error
     found = [
@@ -84,23 +85,21 @@ def _misfit(request: Request, error: Exception) -> JSONResponse:
         )
         for problem in error.errors()
     ]
-    return problems_response(422, found)
+    return problems_response(request, 422, found)
 
 
 def _by_status(request: Request, error: Exception) -> JSONResponse:
-    del request
     if not isinstance(error, HTTPException):
         raise error
     sentence, remedy = _STATUS.get(error.status_code, (str(error.detail), ""))
-    answer = one_problem(error.status_code, "request", sentence, remedy)
+    answer = one_problem(request, error.status_code, "request", sentence, remedy)
     answer.headers.update(error.headers or {})
     return answer
 
 
 def _fault(request: Request, error: Exception) -> JSONResponse:
-    del request
     told_as = f"Seamwright has a fault of its own here ({type(error).__name__})"
-    return one_problem(500, "Seamwright", told_as, "report it with what you did")
+    return one_problem(request, 500, "Seamwright", told_as, "report it with what you did")
 
 
 def _where(place: tuple[str | int, ...] | list[str | int]) -> str:

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Annotated, TypeAlias
+from typing import Annotated, TypeAlias, get_args
 
-from fastapi import Depends, Query
+from fastapi import Depends, Query, Request
 
 from seamwright.app.contract.setting import Settings, Units
-from seamwright.app.desk import TheDesk
+from seamwright.app.desk import TheDesk, desk_of
 from seamwright.store.settings import read_settings
+from seamwright.words import Language
+from seamwright.words.catalog import LANGUAGES
+
+UNITS_HEADER = "Seamwright-Units"
+"""The header in which a page says the units of its reader; Accept-Language says the language."""
+_SYSTEMS: tuple[Units, ...] = get_args(Units)
 
 
 def settings_of(desk: TheDesk) -> Settings:
@@ -19,14 +25,62 @@ def settings_of(desk: TheDesk) -> Settings:
 
 
 def units_of(
-    desk: TheDesk,
+    request: Request,
     units: Annotated[
-        Units | None, Query(description="Units of the sentences; default: the setting.")
+        Units | None,
+        Query(description="Units of the sentences; default: as the header says, else as set."),
     ] = None,
 ) -> Units:
-    """Return the units to answer in: those asked for, else those set."""
-    return settings_of(desk).units if units is None else units
+    """Return the units to answer in: those asked for, else those of the header, else those set."""
+    return units_asked(request) if units is None else units
+
+
+def units_asked(request: Request) -> Units:
+    """Return the units of a request that may be wrong otherwise."""
+    told = (request.query_params.get("units"), request.headers.get(UNITS_HEADER))
+    found = [one for one in _SYSTEMS for wanted in told if one == wanted]
+    return found[0] if found else settings_of(desk_of(request)).units
+
+
+def language_asked(
+    request: Request,
+    language: Annotated[
+        Language | None,
+        Query(description="Language of the words; default: Accept-Language, else as set."),
+    ] = None,
+) -> Language:
+    """Return the language to answer in: that asked for, else the header's, else the one set."""
+    return language_of(request) if language is None else language
+
+
+def language_of(request: Request) -> Language:
+    """Return the language of a request that may be wrong otherwise."""
+    wanted = request.query_params.get("language", "")
+    for word in (wanted, *preferred(request.headers.get("accept-language", ""))):
+        for language in LANGUAGES:
+            if word.lower().split("-")[0] == language:
+                return language
+    return settings_of(desk_of(request)).language
+
+
+def preferred(header: str) -> list[str]:
+    """Return the languages of an Accept-Language header, the most wanted first.
+
+    >>> preferred("fr;q=0.2, es-MX, en;q=0.8")
+    ['es-MX', 'en', 'fr']
+    """
+    rows = [row.strip().partition(";") for row in header[:400].split(",") if row.strip()]
+    return [tag.strip() for tag, _, rest in sorted(rows, key=lambda row: -_weight(row[2]))]
+
+
+def _weight(told: str) -> float:
+    value = told.strip().removeprefix("q=")
+    try:
+        return float(value) if value else 1.0
+    except ValueError:
+        return 0.0
 
 
 TheUnits: TypeAlias = Annotated[Units, Depends(units_of)]
+TheLanguage: TypeAlias = Annotated[Language, Depends(language_asked)]
 TheSettings: TypeAlias = Annotated[Settings, Depends(settings_of)]

@@ -23,7 +23,8 @@ def draw_legend(sheet: Sheet, kinds: Collection[str]) -> None:
         x = sheet.side.x0 + 2.0
         sheet.page.line((x, y), (x + LINE, y), style.pen)
         draw_mark(sheet.page, (x + LINE / 2, y), style)
-        sheet.page.text((x + LINE + 2.0, y + 0.7), style.name, SMALL, kind="legend")
+        name = sheet.say(style.name)
+        sheet.page.text((x + LINE + 2.0, y + 0.7), name, SMALL, kind="legend")
     sheet.gap()
 
 

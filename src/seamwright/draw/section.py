@@ -201,8 +201,8 @@ def _label_sides(sheet: Sheet, view: View, section: Section, parts: Sequence[Par
             continue
         placed.append(at)
         sheet.label(
-            Label(text=word, start=at, end=at, size=2.8, color=GREY, on_point=True, kind="side",
-                  keyed=False),
+            Label(text=sheet.say(word), start=at, end=at, size=2.8, color=GREY, on_point=True,
+                  kind="side", keyed=False),
         )  # fmt: skip
 
 
@@ -254,5 +254,5 @@ def _label_gap(sheet: Sheet, view: View, joint: Joint, section: Section) -> None
             text = f"gap {format_width(joint.gap, system)}"
         else:
             continue
-        sheet.label(Label(text=text, start=at, end=at, size=SMALL, kind="gap",
+        sheet.label(Label(text=sheet.say(text), start=at, end=at, size=SMALL, kind="gap",
                                        led=True, keyed=False))  # fmt: skip

@@ -127,7 +127,7 @@ def _write_materials(sheet: Sheet, parts: Sequence[Part]) -> None:
         y = sheet.take(ROW + 1.2) if index % 2 == 0 else y
         x = sheet.side.x0 + 2.0 + half * (index % 2)
         draw_swatch(sheet.page, material, Rect(x0=x, y0=y + 0.3, x1=x + 9.0, y1=y + 3.5))
-        sheet.page.text((x + 10.5, y + 2.6), name, SMALL)
+        sheet.page.text((x + 10.5, y + 2.6), sheet.say(name), SMALL)
     sheet.gap(1.2)
 
 

@@ -25,6 +25,7 @@ from seamwright.draw.scale import Scale
 from seamwright.draw.types import Drawing, Paper, Points, Rect
 from seamwright.geometry.types import Vec2
 from seamwright.units import System, format_length
+from seamwright.words import Language, translate
 
 SIZES: dict[Paper, Vec2] = {"letter": (279.4, 215.9), "a4": (297.0, 210.0)}
 """Landscape sheets: ANSI letter (ASME Y14.1, from memory) and A4 (ISO 216). [mm]"""
@@ -43,7 +44,7 @@ UNITS: dict[System, str] = {"us": "feet and inches", "metric": "metres and milli
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Head:
-    """What stands in the title strip."""
+    """What stands in the title strip, and the units and language of all that is written."""
 
     name: str
     title: str
@@ -51,6 +52,7 @@ class Head:
     caption: str
     system: System
     paper: Paper
+    language: Language = "en"
 
 
 class Sheet:
@@ -79,6 +81,10 @@ class Sheet:
         """How many letters fit across the side column."""
         return int((self.side.width - 4.0) / (ADVANCE * SMALL))
 
+    def say(self, text: str) -> str:
+        """Return a text of the drawing's own in the sheet's language."""
+        return translate(text, self.head.language)
+
     def label(self, label: Label) -> bool:
         """Place a label; False when it went to the key."""
         return self.placer.place(self.page, label)
@@ -99,18 +105,21 @@ class Sheet:
     def heading(self, text: str) -> None:
         """Write a heading in the side column."""
         y = self.take(ROW + 1.6)
-        self.page.text((self.side.x0 + 2.0, y + 3.0), text, TEXT, bold=True)
+        self.page.text((self.side.x0 + 2.0, y + 3.0), self.say(text), TEXT, bold=True)
         self.page.line((self.side.x0 + 2.0, y + 3.9), (self.side.x1 - 2.0, y + 3.9), THIN)
 
     def row(self, text: str, *, color: str = BLACK, indent: float = 0.0) -> None:
-        """Write one line in the side column."""
-        y = self.take(ROW)
-        self.page.text((self.side.x0 + 2.0 + indent, y + 2.3), text, SMALL, color=color)
+        """Write one line in the side column, in more where another language needs them."""
+        told = self.say(text)
+        for line in [told] if told == text else wrapped(told, self.columns):
+            y = self.take(ROW)
+            self.page.text((self.side.x0 + 2.0 + indent, y + 2.3), line, SMALL, color=color)
 
     def notes(self, text: str, *, color: str = BLACK) -> None:
         """Write a paragraph in the side column, broken at spaces."""
-        for line in wrapped(text, self.columns):
-            self.row(line, color=color)
+        for line in wrapped(self.say(text), self.columns):
+            y = self.take(ROW)
+            self.page.text((self.side.x0 + 2.0, y + 2.3), line, SMALL, color=color)
 
     def gap(self, height: float = 2.0) -> None:
         """Leave room in the side column. [mm]"""
@@ -183,17 +192,17 @@ def _title_strip(sheet: Sheet, scale: str) -> None:
     note = "Joint ids on lines. UNSIGNED: the side is proposed, not signed by the designer."
     cells = (
         ("project", head.subject, 62.0, True),
-        ("sheet", f"{head.title}  [{head.name}]", 88.0, True),
-        ("scale", scale, 34.0, True),
-        ("units", UNITS[head.system], 30.0, False),
-        ("note", note, 0.0, False),
+        ("sheet", f"{sheet.say(head.title)}  [{head.name}]", 88.0, True),
+        ("scale", sheet.say(scale), 34.0, True),
+        ("units", sheet.say(UNITS[head.system]), 30.0, False),
+        ("note", sheet.say(note), 0.0, False),
     )
     x = frame.x0
     for label, text, width, strong in cells:
         end = x + width if width else frame.x1
         if x > frame.x0:
             page.line((x, top), (x, frame.y1), THIN)
-        page.text((x + 1.5, top + 3.0), label, 1.7, color=GREY)
+        page.text((x + 1.5, top + 3.0), sheet.say(label), 1.7, color=GREY)
         _cell(page, text, Rect(x0=x + 1.5, y0=top + 3.4, x1=end - 1.0, y1=frame.y1), strong=strong)
         x = end
 

@@ -167,7 +167,7 @@ def label_strip(sheet: Sheet, way: StripWay, system: System, *, signed: bool) ->
     word = "inside" if way.strip.face == "inner" else "outside"
     text = f"{width} strip, {word}" + ("" if signed else " UNSIGNED")
     away = _normal_at(line, way.side)
-    sheet.label(Label(text=text, start=at, end=at, away=away, bold=True, kind="strip",
+    sheet.label(Label(text=sheet.say(text), start=at, end=at, away=away, bold=True, kind="strip",
                              led=True, keyed=False))  # fmt: skip
 
 

@@ -4,7 +4,7 @@ The rooms that make sentences know one language and pass plain text on; results 
 store. So the edge finds the templates that a sentence was made from, takes out what was filled in
 (which may be made from templates itself), and fills it into the other language's words. Where a
 sentence can be read in several ways, that reading counts which leaves the fewest words unread;
-among these the one whose templates have the most letters of their own.
+among these the one of the fewest templates, with the most letters of their own.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 
 from seamwright.words.catalog import Language, read_catalog
@@ -29,15 +29,16 @@ _MOST_PARTS = 14
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class _Reading:
-    """A text in other words: how many words of it stay unread, how many letters were sure."""
+    """A text in other words: words of it left unread, templates it took, their own letters."""
 
     words: str
     unread: int
-    sure: int
+    pieces: int = 0
+    sure: int = 0
 
     @property
-    def rank(self) -> tuple[int, int]:
-        return (self.unread, -self.sure)
+    def rank(self) -> tuple[int, int, int]:
+        return (self.unread, self.pieces, -self.sure)
 
 
 def translate(text: str, language: Language) -> str:
@@ -64,7 +65,7 @@ def unread(text: str, language: Language) -> int:
 @lru_cache(maxsize=_HELD)
 def _read(text: str, language: Language, depth: int) -> _Reading:
     """Return the best reading of a text."""
-    plain = _Reading(words=text, unread=len(_OWN.findall(text)), sure=0)
+    plain = _Reading(words=text, unread=len(_OWN.findall(text)))
     if plain.unread == 0 and len(text) < 2:
         return plain
     best = min((plain, *_by_template(text, language, depth)), key=lambda one: one.rank)
@@ -78,7 +79,7 @@ def _by_template(text: str, language: Language, depth: int) -> Iterator[_Reading
     """Return the readings of a text as one sentence."""
     whole = read_catalog(language).get(text)
     if whole is not None:
-        yield _Reading(words=whole, unread=0, sure=len(text))
+        yield _Reading(words=whole, unread=0, pieces=1, sure=len(text))
         return
     if depth >= _DEEP:
         return
@@ -87,7 +88,7 @@ def _by_template(text: str, language: Language, depth: int) -> Iterator[_Reading
         if values is None:
             continue
         read = {
-            name: _Reading(words=value, unread=0, sure=0)
+            name: _Reading(words=value, unread=0)
             if name in template.quoted
             else _read(value, language, depth + 1)
             for name, value in values.items()
@@ -95,6 +96,7 @@ def _by_template(text: str, language: Language, depth: int) -> Iterator[_Reading
         yield _Reading(
             words=template.said({name: one.words for name, one in read.items()}),
             unread=sum(one.unread for one in read.values()),
+            pieces=1 + sum(one.pieces for one in read.values()),
             sure=template.weight + sum(one.sure for one in read.values()),
         )
 
@@ -109,13 +111,11 @@ def _in_form(text: str, language: Language, depth: int) -> Iterator[_Reading]:
         yield _around("", _read(text[:-1], language, depth + 1), text[-1])
     elif text[:1].isupper() and text[1:2].islower():
         read = _read(text[:1].lower() + text[1:], language, depth + 1)
-        yield _Reading(
-            words=read.words[:1].upper() + read.words[1:], unread=read.unread, sure=read.sure - 1
-        )
+        yield replace(read, words=read.words[:1].upper() + read.words[1:], sure=read.sure - 1)
 
 
 def _around(before: str, read: _Reading, after: str) -> _Reading:
-    return _Reading(words=f"{before}{read.words}{after}", unread=read.unread, sure=read.sure)
+    return replace(read, words=f"{before}{read.words}{after}")
 
 
 def _by_parts(text: str, language: Language, depth: int) -> Iterator[_Reading]:
@@ -127,6 +127,7 @@ def _by_parts(text: str, language: Language, depth: int) -> Iterator[_Reading]:
         yield _Reading(
             words=f"{head.words}{mark}{tail.words}",
             unread=head.unread + tail.unread,
+            pieces=head.pieces + tail.pieces,
             sure=head.sure + tail.sure,
         )
     if text.endswith(")") and " (" not in text and "(" not in text:

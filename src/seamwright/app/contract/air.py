@@ -6,6 +6,8 @@ from typing import Literal
 
 from pydantic import BaseModel
 
+from seamwright.app.contract.told import Told
+
 Way = Literal["careful", "ordinary", "careless"]
 
 
@@ -28,7 +30,7 @@ class TargetOut(BaseModel):
     limit_per_h: float | None = None
     limit_m3_h_m2: float | None = None
     limit_m3_h: float | None = None
-    source: str
+    source: Told
 
 
 class OutcomeOut(BaseModel):
@@ -113,7 +115,7 @@ class YearOut(BaseModel):
     """A year of air by both models, and whose weather that was."""
 
     id: str
-    weather: str
+    weather: Told
     indoor_c: float
     basic: SeasonOut
     enhanced: SeasonOut
@@ -133,9 +135,9 @@ class ForecastOut(OutcomeOut):
     volume_m3: float
     area_m2: float
     floor_area_m2: float
-    measured_by: str
-    warnings: list[str]
-    learned_from: list[str]
+    measured_by: Told
+    warnings: list[Told]
+    learned_from: list[Told]
     alternatives: list[OutcomeOut]
     kinds: list[KindShareOut]
     places: list[PlaceShareOut]
@@ -203,12 +205,12 @@ class ExponentSpan(BaseModel):
 class CheckOut(BaseModel):
     """A rule of the standard, what was measured, the limit, and whether it holds."""
 
-    rule: str
-    measured: str
-    limit: str
+    rule: Told
+    measured: Told
+    limit: Told
     holds: bool
     required: bool
-    source: str
+    source: Told
 
 
 class SeriesOut(BaseModel):
@@ -233,7 +235,7 @@ class FanOut(BaseModel):
 
     id: str
     about: dict[str, str]
-    method: str
+    method: Told
     flow_50: FlowSpan
     ach50: PerHourSpan | None
     q50: PerAreaSpan | None
@@ -245,8 +247,8 @@ class FanOut(BaseModel):
     checks: list[CheckOut]
     target: TargetOut | None
     outcome: str | None
-    reason: str | None
-    notes: list[str]
+    reason: Told | None
+    notes: list[Told]
 
 
 class LeakSpan(BaseModel):
@@ -261,7 +263,7 @@ class AdviceOut(BaseModel):
     """Whether to go on, and why."""
 
     word: str
-    sentence: str
+    sentence: Told
     gain_m3_h_per_h: float
     limit_m3_h_per_h: float
     first_share: float
@@ -274,7 +276,7 @@ class ChoiceOut(BaseModel):
 
     id: str
     kind: str
-    why: str
+    why: Told
     gain_m3_h: float
     time_min: float
     gain_m3_h_per_h: float
@@ -306,4 +308,4 @@ class HuntOut(BaseModel):
     next: list[ChoiceOut]
     while_there: list[str]
     places: list[StandingOut]
-    notes: list[str]
+    notes: list[Told]

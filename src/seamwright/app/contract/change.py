@@ -8,6 +8,7 @@ from pydantic import BaseModel, Field
 
 from seamwright.app.contract.house import Body, HouseOut, Number, Person, Words
 from seamwright.app.contract.joint import Face
+from seamwright.app.contract.told import Told
 from seamwright.joints.types import JointKind
 
 KindNames: TypeAlias = Annotated[list[JointKind], Field(max_length=16)]
@@ -27,8 +28,8 @@ class PropertyChange(BaseModel):
     """A property that changed; a name that ends in `_m` is a length."""
 
     name: str
-    before: float | str | None
-    after: float | str | None
+    before: float | Told | None
+    after: float | Told | None
 
 
 class JointChangeOut(JointBrief):
@@ -41,7 +42,7 @@ class OrderChangeOut(BaseModel):
     """An order line that differs; amounts in metres, cubic metres or pieces, as `unit` says."""
 
     item: str
-    description: str
+    description: Told
     unit: Literal["m", "m3", "piece"]
     amount_before: float
     amount_after: float
@@ -54,13 +55,13 @@ class WorkTouched(BaseModel):
 
     joint: str
     state: str
-    sentence: str
+    sentence: Told
 
 
 class Undone(BaseModel):
     """A signed side that a change takes back, in a sentence, with its joints."""
 
-    sentence: str
+    sentence: Told
     kind: str
     signed_by: str
     joints: list[str]
@@ -105,7 +106,7 @@ class FaceEvidence(BaseModel):
     strip_length_m: float
     without_stock: int
     stages: dict[str, int]
-    hidden_by: dict[str, int]
+    hidden_by: dict[Told, int]
 
 
 class SignedOut(BaseModel):
@@ -126,7 +127,7 @@ class DecisionGroup(BaseModel):
     joints: list[str]
     length_m: float
     proposed: dict[str, int]
-    reason: str
+    reason: Told
     signed: list[SignedOut]
     unsigned: int
     locked: bool
@@ -140,8 +141,8 @@ class DecisionsOut(BaseModel):
     revision: int
     climate_zone: str
     zone_edition: str
-    disagreement: str
-    source: str
+    disagreement: Told
+    source: Told
     groups: list[DecisionGroup]
 
 
@@ -181,9 +182,9 @@ class SignatureOut(BaseModel):
     signed_by: str
     role: str
     date: str
-    note: str
+    note: Told
     reason: str
-    undone: list[str]
+    undone: list[Told]
     made_at: str
 
 

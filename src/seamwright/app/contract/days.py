@@ -6,6 +6,8 @@ from typing import Literal
 
 from pydantic import BaseModel
 
+from seamwright.app.contract.told import Told
+
 
 class CrewOut(BaseModel):
     """People who work together."""
@@ -27,7 +29,7 @@ class TaskOut(BaseModel):
     """One task in the plan. `window` names the class of hours that it needs."""
 
     id: str
-    title: str
+    title: Told
     work: str
     crew: str
     people: int
@@ -39,8 +41,8 @@ class TaskOut(BaseModel):
     window: str | None
     seals: list[str]
     refs: list[str]
-    hold_point: str | None
-    released_by: str | None
+    hold_point: Told | None
+    released_by: Told | None
     duration_s: DurationOut
 
 
@@ -72,6 +74,6 @@ class DaysOut(BaseModel):
     crews: list[CrewOut]
     tasks: list[TaskOut]
     links: list[LinkOut]
-    conflict: list[str]
-    notes: list[str]
+    conflict: list[Told]
+    notes: list[Told]
     open_hours: dict[str, int]

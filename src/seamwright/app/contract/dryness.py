@@ -6,6 +6,8 @@ from typing import Literal
 
 from pydantic import BaseModel
 
+from seamwright.app.contract.told import Told
+
 Face = Literal["inner", "outer", "both"]
 
 
@@ -17,14 +19,14 @@ class CriterionOut(BaseModel):
     limit: float
     unit: str
     margin: float
-    season: str
-    source: str
+    season: Told
+    source: Told
 
 
 class PlaceVerdictOut(BaseModel):
     """The verdict at one place of the section, by the criterion that binds."""
 
-    place: str
+    place: Told
     within: bool
     margin: float
     binding: str
@@ -38,17 +40,17 @@ class FaceOptionOut(BaseModel):
     face: Face
     usual_leak_m3_h_m: float
     tolerable_leak_m3_h_m: float | None
-    tolerable_leak_words: str | None
+    tolerable_leak_words: Told | None
     places: list[PlaceVerdictOut]
 
 
 class WettestOut(BaseModel):
     """Where and when the wood is wettest."""
 
-    place: str
+    place: Told
     depth_share: float | None
     moisture_kg_kg: float
-    season: str
+    season: Told
     month: int
 
 
@@ -59,7 +61,7 @@ class DryRunOut(BaseModel):
     leak_m3_h_m: float
     usual: bool
     converged: bool
-    advice: str
+    advice: Told
     margin: float | None
     binding: str | None
     wettest: WettestOut | None
@@ -68,9 +70,9 @@ class DryRunOut(BaseModel):
 class AdviceGiven(BaseModel):
     """What somebody has published on this, and whether it agrees."""
 
-    holder: str
-    says: str
-    source: str
+    holder: Told
+    says: Told
+    source: Told
     agrees: bool | None
 
 
@@ -80,7 +82,7 @@ class HeightOut(BaseModel):
     height: str
     above_neutral_level_m: float
     proposed_face: Face | None
-    proposal: list[str]
+    proposal: list[Told]
     published_advice: list[AdviceGiven]
     options: list[FaceOptionOut]
     runs: list[DryRunOut]
@@ -90,7 +92,7 @@ class DryTypeOut(BaseModel):
     """Joints that get wet alike."""
 
     type: str
-    title: str
+    title: Told
     drawn: str
     joints: list[str]
     length_m: float
@@ -102,9 +104,9 @@ class LeftOutOut(BaseModel):
     """Joints that were not worked out, and why."""
 
     type: str
-    title: str
+    title: Told
     joints: list[str]
-    why: str
+    why: Told
 
 
 class JointDrynessOut(BaseModel):
@@ -119,13 +121,13 @@ class JointDrynessOut(BaseModel):
 class DrynessOut(BaseModel):
     """The dryness of a house's joints in one climate."""
 
-    weather: str
+    weather: Told
     generated: bool
-    rooms: str
+    rooms: Told
     years: int
-    proposal_only: str
-    assumed: list[str]
-    limits_of_the_model: list[str]
+    proposal_only: Told
+    assumed: list[Told]
+    limits_of_the_model: list[Told]
     joints: list[JointDrynessOut]
     types: list[DryTypeOut]
     left_out: list[LeftOutOut]
@@ -136,8 +138,8 @@ class DryFrom(BaseModel):
 
     job: str
     ended_at: str
-    weather: str
-    rooms: str
+    weather: Told
+    rooms: Told
     years: int
     types: int
 

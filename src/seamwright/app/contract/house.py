@@ -7,6 +7,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import BaseModel, ConfigDict, Field
 
 from seamwright.app.contract.problem import ProblemOut
+from seamwright.app.contract.told import Told
 from seamwright.io.desk.form import HouseForm
 
 PLAN_LETTERS = 2_000_000
@@ -124,7 +125,7 @@ class Validated(BaseModel):
 
     usable: bool
     problems: list[ProblemOut]
-    notes: list[str]
+    notes: list[Told]
     text: str
     counted: Measured | None
 
@@ -155,7 +156,7 @@ class HouseOut(HouseRow):
     counted: Counted
     findings_open: int
     lost_overrides: list[str]
-    notes: list[str]
+    notes: list[Told]
     can_undo: bool
     can_redo: bool
     has_form: bool
@@ -194,7 +195,7 @@ class RevisionOut(BaseModel):
     origin: str
     origin_name: str
     author: str
-    note: str
+    note: Told
     made_at: str
 
 
@@ -223,4 +224,4 @@ class RemovalOut(BaseModel):
     """What would be removed, and the token that confirms it."""
 
     token: str
-    sentence: str
+    sentence: Told

@@ -8,6 +8,7 @@ from pydantic import BaseModel, Field
 
 from seamwright.app.contract.house import Body
 from seamwright.app.contract.problem import ProblemOut
+from seamwright.app.contract.told import Told
 
 Day: TypeAlias = Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$")]
 Days: TypeAlias = Annotated[list[Day], Field(max_length=60)]
@@ -74,9 +75,9 @@ class JobOut(BaseModel):
     revision: int
     is_current: bool
     kind: str
-    title: str
+    title: Told
     state: Literal["queued", "running", "done", "failed", "cancelled", "interrupted"]
-    phase: str
+    phase: Told
     progress: float
     problems: list[ProblemOut]
     files: list[JobFileOut]

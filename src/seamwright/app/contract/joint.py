@@ -7,6 +7,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import BaseModel, Field
 
 from seamwright.app.contract.house import Body, Number, Person, Words
+from seamwright.app.contract.told import Told
 from seamwright.joints.types import JointKind
 
 Xyz: TypeAlias = tuple[float, float, float]
@@ -77,7 +78,7 @@ class LayerOut(BaseModel):
 
     id: str
     sort: Literal["bead", "fill", "dam", "gasket"]
-    place: str
+    place: Told
     stage: str
     count: int | None = None
     diameter_m: float | None = None
@@ -85,7 +86,7 @@ class LayerOut(BaseModel):
     area_m2: float | None = None
     volume_m3: float | None = None
     at_m: Xyz | None = None
-    source: str = ""
+    source: Told = ""
 
 
 class FaceOut(BaseModel):
@@ -95,7 +96,7 @@ class FaceOut(BaseModel):
     offset_m: float
     opening_m: float
     reach: str
-    hidden_by: str
+    hidden_by: Told
     timbers: list[str]
     crossings: list[str]
 
@@ -106,8 +107,8 @@ class FindingOut(BaseModel):
     id: str
     severity: Literal["stop", "attention", "note"]
     subject: str
-    sentence: str
-    way_out: str
+    sentence: Told
+    way_out: Told
 
 
 class SideOut(BaseModel):
@@ -116,7 +117,7 @@ class SideOut(BaseModel):
     face: Face
     signed: bool
     by: str
-    reason: str
+    reason: Told
 
 
 class OverrideOut(BaseModel):
@@ -144,7 +145,7 @@ class HappeningOut(BaseModel):
     when: str
     what: str
     person: str
-    note: str
+    note: Told
     revision: int | None
 
 
@@ -153,7 +154,7 @@ class JointOut(BaseModel):
 
     id: str
     kind: str
-    title: str
+    title: Told
     shown_as: str | None
     storey: str | None
     panels: list[str]
@@ -164,7 +165,7 @@ class JointOut(BaseModel):
     dihedral_deg: float
     gap_m: float
     spline: str | None
-    note: str
+    note: Told
     faces: dict[Literal["inner", "outer"], FaceOut]
     side: SideOut | None
     strips: list[StripOut]

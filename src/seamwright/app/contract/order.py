@@ -6,12 +6,14 @@ from typing import Literal
 
 from pydantic import BaseModel
 
+from seamwright.app.contract.told import Told
+
 
 class OrderLineOut(BaseModel):
     """A thing to buy; amounts in metres, cubic metres or pieces, as `unit` says."""
 
     id: str
-    description: str
+    description: Told
     unit: Literal["m", "m3", "piece"]
     width_m: float | None
     net: float
@@ -22,8 +24,8 @@ class OrderLineOut(BaseModel):
     cartons: int
     included_in_other_lines: bool
     cost: float | None
-    source: str
-    note: str
+    source: Told
+    note: Told
     refs: list[str]
 
 
@@ -59,7 +61,7 @@ class PieceOut(BaseModel):
 class LaborOut(BaseModel):
     """Time of one kind of work, where its rate is known."""
 
-    work: str
+    work: Told
     unit: Literal["m", "piece"]
     amount: float
     time_s: float | None
@@ -70,8 +72,8 @@ class LeftOutOut(BaseModel):
     """Something the order could not count: settle it before buying."""
 
     ref: str
-    what: str
-    why: str
+    what: Told
+    why: Told
 
 
 class OrderOut(BaseModel):

@@ -7,6 +7,7 @@ from typing import Literal, TypeAlias
 from pydantic import BaseModel
 
 from seamwright.app.contract.house import Body
+from seamwright.app.contract.told import Told
 
 Units: TypeAlias = Literal["us", "metric"]
 Language: TypeAlias = Literal["en", "es"]
@@ -33,7 +34,7 @@ class WorkKind(BaseModel):
     """A kind of long work this desk can do."""
 
     name: str
-    title: str
+    title: Told
 
 
 class AboutOut(BaseModel):

@@ -8,10 +8,11 @@ from fastapi import APIRouter
 
 from seamwright.app.contract.setting import AboutOut, Settings, SettingsIn, WorkKind
 from seamwright.app.desk import VERSION, TheDesk
+from seamwright.app.spoken import SpokenRoute
 from seamwright.app.taste import TheSettings, settings_of
 from seamwright.store.settings import write_settings
 
-router = APIRouter(tags=["desk"])
+router = APIRouter(tags=["desk"], route_class=SpokenRoute)
 
 
 @router.get("/about")

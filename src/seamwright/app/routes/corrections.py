@@ -13,10 +13,11 @@ from seamwright.app.desk import HouseId, JointId, TheDesk
 from seamwright.app.intake import Taken, form_of
 from seamwright.app.joint_docs import known
 from seamwright.app.revise import revise
+from seamwright.app.spoken import SpokenRoute
 from seamwright.app.taste import TheUnits
 from seamwright.store.clash import missing
 
-router = APIRouter(tags=["joints"])
+router = APIRouter(tags=["joints"], route_class=SpokenRoute)
 
 
 @router.put("/houses/{house}/joints/{joint}/override")

@@ -23,13 +23,14 @@ from seamwright.app.evidence import decisions_out
 from seamwright.app.intake import Taken, form_of
 from seamwright.app.joint_docs import known
 from seamwright.app.revise import changes_between, revise
+from seamwright.app.spoken import SpokenRoute
 from seamwright.app.taste import TheUnits
 from seamwright.store.clash import clash
 from seamwright.store.houses import find_house
 from seamwright.store.revisions import plan_hash
 from seamwright.store.signatures import list_signatures
 
-router = APIRouter(tags=["decisions"])
+router = APIRouter(tags=["decisions"], route_class=SpokenRoute)
 
 
 @router.get("/houses/{house}/decisions", response_model=DecisionsOut)
@@ -40,7 +41,8 @@ def get_decisions(desk: TheDesk, request: Request, house: HouseId) -> Response:
     def make(built: Built) -> bytes:
         return decisions_out(built, row.number).model_dump_json().encode()
 
-    return packed_response(request, desk.document(row, "decisions", row.number, make))
+    packed = desk.document(row, "decisions", row.number, make)
+    return packed_response(request, packed, told=DecisionsOut)
 
 
 @router.post("/houses/{house}/decisions/preview")

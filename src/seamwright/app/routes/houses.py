@@ -24,8 +24,9 @@ from seamwright.app.drawings import picture_svg
 from seamwright.app.intake import Taken, form_of, take
 from seamwright.app.scene import scene_of
 from seamwright.app.shown import shown
+from seamwright.app.spoken import SpokenRoute
 from seamwright.app.state import states_of
-from seamwright.app.taste import TheSettings, TheUnits
+from seamwright.app.taste import TheLanguage, TheSettings, TheUnits
 from seamwright.store.clash import clash
 from seamwright.store.houses import (
     House,
@@ -38,7 +39,7 @@ from seamwright.store.houses import (
 from seamwright.store.revisions import plan_hash
 from seamwright.units import System
 
-router = APIRouter(tags=["houses"])
+router = APIRouter(tags=["houses"], route_class=SpokenRoute)
 
 
 @router.get("/houses")
@@ -95,14 +96,20 @@ def get_scene(
 
 @router.get("/houses/{house}/picture", response_class=Response, responses=SVG)
 def get_picture(
-    desk: TheDesk, request: Request, units: TheUnits, settings: TheSettings, house: HouseId
+    desk: TheDesk,
+    request: Request,
+    *,
+    units: TheUnits,
+    language: TheLanguage,
+    settings: TheSettings,
+    house: HouseId,
 ) -> Response:
     """Return the house as a drawing with its visible joints (SVG), for where no model can turn."""
 
     def make(built: Built) -> bytes:
-        return picture_svg(built, units, settings.paper).encode()
+        return picture_svg(built, units, settings.paper, language).encode()
 
-    kind = f"picture {units} {settings.paper}"
+    kind = f"picture {units} {language} {settings.paper}"
     return drawing_response(request, desk.document(desk.revision(house), kind, "", make))
 
 

@@ -10,6 +10,7 @@ from seamwright.app.contract.job import JobFileOut, JobIn, JobList, JobOut
 from seamwright.app.contract.problem import ProblemOut
 from seamwright.app.desk import Desk, HouseId, TheDesk
 from seamwright.app.guard import DRAWING_POLICY
+from seamwright.app.spoken import SpokenRoute
 from seamwright.store.clash import missing
 from seamwright.store.houses import find_house
 from seamwright.store.jobs import (
@@ -22,7 +23,7 @@ from seamwright.store.jobs import (
     list_jobs,
 )
 
-router = APIRouter(tags=["work"])
+router = APIRouter(tags=["work"], route_class=SpokenRoute)
 
 RESULT = "result.json"
 """The file of every piece of work that holds its result as data."""

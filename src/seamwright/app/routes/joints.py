@@ -16,10 +16,11 @@ from seamwright.app.joint_docs import (
     joint_table,
     known,
 )
+from seamwright.app.spoken import SpokenRoute
 from seamwright.app.state import states_of
-from seamwright.app.taste import TheSettings, TheUnits
+from seamwright.app.taste import TheLanguage, TheSettings, TheUnits
 
-router = APIRouter(tags=["joints"])
+router = APIRouter(tags=["joints"], route_class=SpokenRoute)
 
 
 @router.get("/houses/{house}/joints", response_model=JointTable)
@@ -47,7 +48,7 @@ def get_findings(desk: TheDesk, request: Request, units: TheUnits, house: HouseI
         return found.model_dump_json().encode()
 
     packed = desk.document(desk.revision(house), f"findings {units}", "", make)
-    return packed_response(request, packed)
+    return packed_response(request, packed, told=FindingList)
 
 
 @router.get("/houses/{house}/joints/{joint}")
@@ -65,6 +66,7 @@ def get_section(
     request: Request,
     *,
     units: TheUnits,
+    language: TheLanguage,
     settings: TheSettings,
     house: HouseId,
     joint: JointId,
@@ -74,7 +76,7 @@ def get_section(
 
     def make() -> bytes:
         built = desk.workshop.built(row.plan_hash, lambda: row.plan_text)
-        return section_svg(built, joint, units, settings.paper).encode()
+        return section_svg(built, joint, units, settings.paper, language).encode()
 
-    key = ("section", row.plan_hash, joint, units, settings.paper)
+    key = ("section", row.plan_hash, joint, units, language, settings.paper)
     return drawing_response(request, desk.workshop.document(key, make))

@@ -8,12 +8,13 @@ from fastapi import APIRouter
 
 from seamwright.app.contract.house import ExampleList, ExampleOut, Validated, ValidateIn
 from seamwright.app.intake import take
+from seamwright.app.spoken import SpokenRoute
 from seamwright.app.summary import checked, invalid
 from seamwright.app.taste import TheUnits
 from seamwright.errors import InputError
 from seamwright.io.plan import builtin_house, builtin_house_names, read_plan
 
-router = APIRouter(tags=["plans"])
+router = APIRouter(tags=["plans"], route_class=SpokenRoute)
 
 
 @router.get("/examples")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 
 from fastapi import APIRouter, Request, Response
+from pydantic import BaseModel
 
 from seamwright.app.answer import packed_response
 from seamwright.app.contract.air import FanOut, ForecastOut, HuntOut
@@ -14,13 +15,14 @@ from seamwright.app.contract.job import JointValues, Wishes
 from seamwright.app.desk import Desk, HouseId, TheDesk
 from seamwright.app.gathered import DryGo, gathered
 from seamwright.app.routes.jobs import RESULT, JobId
+from seamwright.app.spoken import SpokenRoute
 from seamwright.app.workshop import Packed
 from seamwright.store.clash import clash, missing
 from seamwright.store.houses import find_house
 from seamwright.store.jobs import Job, find_file, find_job, list_jobs
 from seamwright.store.revisions import find_revision
 
-router = APIRouter(tags=["work"])
+router = APIRouter(tags=["work"], route_class=SpokenRoute)
 
 
 @router.get("/jobs/{job}/wishes")
@@ -32,31 +34,31 @@ def get_wishes(desk: TheDesk, job: JobId) -> Wishes:
 @router.get("/jobs/{job}/days", response_model=DaysOut)
 def get_days(desk: TheDesk, request: Request, job: JobId) -> Response:
     """Return a plan of days that was worked out."""
-    return _result(desk, request, job, "days")
+    return _result(desk, request, job, "days", DaysOut)
 
 
 @router.get("/jobs/{job}/forecast", response_model=ForecastOut)
 def get_forecast(desk: TheDesk, request: Request, job: JobId) -> Response:
     """Return a forecast that was worked out."""
-    return _result(desk, request, job, "forecast")
+    return _result(desk, request, job, "forecast", ForecastOut)
 
 
 @router.get("/jobs/{job}/fan", response_model=FanOut)
 def get_fan(desk: TheDesk, request: Request, job: JobId) -> Response:
     """Return a fan test that was worked out."""
-    return _result(desk, request, job, "fan")
+    return _result(desk, request, job, "fan", FanOut)
 
 
 @router.get("/jobs/{job}/hunt", response_model=HuntOut)
 def get_hunt(desk: TheDesk, request: Request, job: JobId) -> Response:
     """Return where the search for leaks stood."""
-    return _result(desk, request, job, "hunt")
+    return _result(desk, request, job, "hunt", HuntOut)
 
 
 @router.get("/jobs/{job}/dryness", response_model=DrynessOut)
 def get_dryness(desk: TheDesk, request: Request, job: JobId) -> Response:
     """Return what was worked out on the dryness of joints."""
-    return _result(desk, request, job, "dryness")
+    return _result(desk, request, job, "dryness", DrynessOut)
 
 
 @router.get("/houses/{house}/dryness", response_model=DrynessGathered)
@@ -66,7 +68,7 @@ def get_house_dryness(desk: TheDesk, request: Request, house: HouseId) -> Respon
     if not done:
         told = "nothing was worked out on the dryness of the plan as it stands"
         raise clash("dryness", told, "ask for that work first")
-    return packed_response(request, _dryness(desk, done))
+    return packed_response(request, _dryness(desk, done), told=DrynessGathered)
 
 
 @router.get("/houses/{house}/joint-values")
@@ -84,14 +86,14 @@ def get_joint_values(desk: TheDesk, house: HouseId) -> JointValues:
     )
 
 
-def _result(desk: Desk, request: Request, job: str, kind: str) -> Response:
+def _result(desk: Desk, request: Request, job: str, kind: str, told: type[BaseModel]) -> Response:
     row = find_job(desk.store, job)
     if row.kind != kind:
         raise missing(f"{kind} of the work", job)
     if row.state != "done":
         raise clash(job, f"this work is {row.state}", "wait for its end, or ask for it again")
     body = desk.workshop.document(("result", job), lambda: find_file(desk.store, job, RESULT).body)
-    return packed_response(request, body)
+    return packed_response(request, body, told=told)
 
 
 def _finished(desk: Desk, house: str, kind: str) -> list[Job]:

@@ -22,6 +22,7 @@ from seamwright.app.contract.house import (
 from seamwright.app.desk import HouseId, TheDesk
 from seamwright.app.intake import put_back, take
 from seamwright.app.revise import changes_between, revise, step
+from seamwright.app.spoken import SpokenRoute
 from seamwright.app.taste import TheUnits
 from seamwright.store.clash import clash
 from seamwright.store.houses import find_house
@@ -33,7 +34,7 @@ from seamwright.store.revisions import (
     list_revisions,
 )
 
-router = APIRouter(tags=["revisions"])
+router = APIRouter(tags=["revisions"], route_class=SpokenRoute)
 
 _SOURCE: TypeAdapter[PlanSource] = TypeAdapter(PlanSource)
 

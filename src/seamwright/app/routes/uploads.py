@@ -12,11 +12,12 @@ from seamwright.app.contract.house import FromCsv, FromYaml, HouseOut
 from seamwright.app.desk import TheDesk
 from seamwright.app.intake import Taken, take
 from seamwright.app.routes.houses import keep
+from seamwright.app.spoken import SpokenRoute
 from seamwright.app.taste import TheUnits
 from seamwright.errors import FormatError, InputError, Problem
 from seamwright.io.yaml_text import LARGEST_FILE, read_text
 
-router = APIRouter(tags=["houses"])
+router = APIRouter(tags=["houses"], route_class=SpokenRoute)
 
 LARGEST_MODEL = 50_000_000
 """Largest building model taken. Our own choice. [bytes]"""

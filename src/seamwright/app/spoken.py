@@ -1,0 +1,124 @@
+"""Answers in the reader's language: what the contract marks as told goes through the catalogs."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Coroutine, Mapping
+from functools import cache
+from types import UnionType
+from typing import Annotated, Any, TypeAlias, Union, get_args, get_origin, get_type_hints
+
+from fastapi import Request, Response
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import JSONResponse
+from fastapi.routing import APIRoute
+from pydantic import BaseModel
+
+from seamwright.app.contract.told import Said
+from seamwright.app.taste import language_of
+from seamwright.words import Language, translate
+
+Json: TypeAlias = Any
+"""What JSON holds."""
+Reword: TypeAlias = Callable[[Json, Language], Json]
+
+
+class SpokenRoute(APIRoute):
+    """A route whose answer comes in the language of the request.
+
+    Answers that are ready-made bytes (`packed_response`) bring their language along and pass.
+    """
+
+    def get_route_handler(self) -> Callable[[Request], Coroutine[Any, Any, Response]]:
+        """Return the handler with its answer in the reader's language."""
+        handle = super().get_route_handler()
+        reword = rewording(self.response_model)
+        if reword is None:
+            return handle
+
+        async def spoken(request: Request) -> Response:
+            answer = await handle(request)
+            if "content-language" in answer.headers:
+                return answer
+            language = await run_in_threadpool(language_of, request)
+            answer.headers.update({"Content-Language": language, "Vary": "Accept-Language"})
+            if language == "en":
+                return answer
+            body = await run_in_threadpool(in_words, bytes(answer.body), reword, language)
+            kept = {k: v for k, v in answer.headers.items() if k != "content-length"}
+            return Response(body, status_code=answer.status_code, headers=kept)
+
+        return spoken
+
+
+def spoken_model(model: BaseModel, status: int, language: Language) -> JSONResponse:
+    """Return an answer in a language, outside of the routes."""
+    reword = rewording(type(model))
+    data = model.model_dump(mode="json")
+    told = data if reword is None else reword(data, language)
+    return JSONResponse(told, status_code=status, headers={"Content-Language": language})
+
+
+def in_words(body: bytes, reword: Reword, language: Language) -> bytes:
+    """Return a document with its told texts in a language."""
+    return json.dumps(reword(json.loads(body), language), ensure_ascii=False).encode()
+
+
+@cache
+def rewording(shape: Json) -> Reword | None:
+    """Return how to put the told texts of a type into another language; None when it has none."""
+    if isinstance(shape, type) and issubclass(shape, BaseModel):
+        return _of_model(shape)
+    origin: Json = get_origin(shape)
+    inner = get_args(shape)
+    if origin is Annotated:
+        told = any(isinstance(part, Said) for part in inner[1:])
+        return _say if told else rewording(inner[0])
+    if origin is list:
+        return _of_list(rewording(inner[0]))
+    if origin is dict:
+        return _of_dict(rewording(inner[0]), rewording(inner[1]))
+    if origin in {Union, UnionType}:
+        found = [one for one in map(rewording, inner) if one is not None]
+        return found[0] if found else None
+    return None
+
+
+def _say(value: Json, language: Language) -> Json:
+    return translate(value, language) if isinstance(value, str) else value
+
+
+def _of_model(shape: type[BaseModel]) -> Reword | None:
+    hints = get_type_hints(shape, include_extras=True)
+    fields = {name: rewording(hints[name]) for name in shape.model_fields}
+    known: Mapping[str, Reword] = {k: one for k, one in fields.items() if one is not None}
+    if not known:
+        return None
+
+    def reword(value: Json, language: Language) -> Json:
+        if not isinstance(value, dict):
+            return value
+        return {k: known[k](v, language) if k in known else v for k, v in value.items()}
+
+    return reword
+
+
+def _of_list(one: Reword | None) -> Reword | None:
+    if one is None:
+        return None
+    return lambda value, language: [one(part, language) for part in value] if value else value
+
+
+def _of_dict(key: Reword | None, one: Reword | None) -> Reword | None:
+    if key is None and one is None:
+        return None
+
+    def reword(value: Json, language: Language) -> Json:
+        if not isinstance(value, dict):
+            return value
+        return {
+            k if key is None else key(k, language): v if one is None else one(v, language)
+            for k, v in value.items()
+        }
+
+    return reword
