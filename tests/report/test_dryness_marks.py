@@ -29,6 +29,14 @@ def test_the_short_answer_has_a_verdict_and_no_leak() -> None:
     assert "May leak at 50 Pa" not in columns
 
 
+def test_a_joint_that_is_wetter_when_tighter_says_so() -> None:
+    """Words stand where a leakage would, also where no joint of the table has a number."""
+    mark = DryMark(verdict="J2 within +0.30", bound="wetter when tighter")
+    table = schedule_table(SEALS, TYPES, KIND, {FIRST: mark})
+    assert "May leak at 50 Pa" in table.columns
+    assert [row[-1] for row in table.rows if row[-1]] == ["wetter when tighter"]
+
+
 def test_a_joint_that_tolerates_no_leak_says_so() -> None:
     """A leak outside at the lowest level reads so; every row and the total are as wide as the head.
     """

@@ -36,7 +36,7 @@ PENS: tuple[Pen, ...] = (
 _GRID = Pen(width=0.13, color="#cfcfcf")
 _LIMIT = Pen(width=0.4, color=GREY, dash=(0.7, 0.9))
 _WIDTH, _TALL, _KEY_ROW, _GAP = 236.0, 70.0, 5.0, 22.0
-_ROW, _BETWEEN = 30.0, 20.0
+_ROW, _BETWEEN = 30.0, 19.0
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

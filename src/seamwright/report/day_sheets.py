@@ -198,16 +198,36 @@ def _holds(done: Sequence[Task], buried: Mapping[str, BuryEvent]) -> Table:
 
 def _hours(sheets: DaySheets, day: int, done: Sequence[Task]) -> Table:
     """Return the hours each class of the day's work has, by the forecast or the calendar."""
-    windows = dict(sheets.calendar.windows)
+    windows, closed = dict(sheets.calendar.windows), dict(sheets.calendar.closed)
     working = [h for h in sheets.calendar.working_hours if h // 24 == day]
     rows = []
     for name in dict.fromkeys(task.window for task in done if task.window is not None):
         known = name in windows
         hours = [h % 24 for h in working if not known or h in windows[name]]
-        what = WINDOWS.get(name, "as the plan says")
         by = _spans(hours) if known else "no forecast; look before you begin"
-        rows.append((name, what, by))
-    return Table(columns=("Class", "For", "Open hours"), rows=tuple(rows), widths=(2, 6, 3))
+        why = dict(closed.get(name, ()))
+        shut = [hour for hour in working if known and hour not in windows[name]]
+        rows.append((name, _class_told(name), by, _shut_told(shut, why)))
+    return Table(
+        columns=("Class", "For", "Open hours", "Closed, and by what"), rows=tuple(rows),
+        widths=(2.6, 4, 2.4, 4),
+    )  # fmt: skip
+
+
+def _class_told(name: str) -> str:
+    """Return what a class of hours is for; one of a face as that of all faces."""
+    part = name
+    while part not in WINDOWS and "/" in part:
+        part = part.rsplit("/", maxsplit=1)[0]
+    return WINDOWS.get(part, "as the plan says")
+
+
+def _shut_told(hours: Sequence[int], why: Mapping[int, str]) -> str:
+    """Return closed hours by what closes them."""
+    groups: dict[str, list[int]] = {}
+    for hour in hours:
+        groups.setdefault(why.get(hour, "taken away"), []).append(hour % 24)
+    return "; ".join(f"{_spans(found)} {reason}" for reason, found in groups.items())
 
 
 def _spans(hours: Sequence[int]) -> str:

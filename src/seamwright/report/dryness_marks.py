@@ -14,6 +14,9 @@ from seamwright.seals.types import SidePlan
 NOT_EVEN, OVER = "not even", "over"
 """Words before a leakage: the lowest level tried is outside; the highest tried is within."""
 
+TURNED = "wetter when tighter"
+"""Stands for a leakage where the lowest level tried is outside and a higher one within."""
+
 _PER_HOUR = 1.0 / 3600.0
 
 
@@ -21,7 +24,8 @@ _PER_HOUR = 1.0 / 3600.0
 class DryMark:
     """What stands beside a joint in the seal schedule: the type's name with verdict and margin, and
     the largest leakage within limits [m³/(s·m) at 50 Pa], None where it was not looked for.
-    `bound` are the words before it where it lies beyond the levels tried, see `leak_cell`.
+    `bound` are the words before it where it lies beyond the levels tried, or instead of it, see
+    `leak_cell`.
     """
 
     verdict: str
@@ -36,13 +40,15 @@ def state_word(margin: float) -> str:
     return "within" if margin > 0.0 else "OUTSIDE"
 
 
-def leak_cell(option: FaceOption) -> Quantity | None:
+def leak_cell(option: FaceOption) -> Quantity | str | None:
     """Return the largest leakage within limits; bounded in words where it lies beyond the levels
-    tried, None where it was not looked for.
+    tried, `TURNED` where less is worse, None where it was not looked for.
     """
     leak = option.leak
     if leak is None:
         return None
+    if leak.level is None and leak.ranges:
+        return TURNED
     if leak.level is None:
         value, before = leak.lowest, NOT_EVEN
     else:
@@ -68,7 +74,9 @@ def _mark(one: JointDryness, face: str | None) -> DryMark:
     least = min((worst(o.verdicts) for o in options), key=lambda verdict: verdict.margin)
     verdict = f"{one.joint.name} {state_word(least.margin)} {least.margin:+.2f}"
     leaks = [leak_cell(option) for option in options]
-    known = [leak for leak in leaks if leak is not None]
+    known = [leak for leak in leaks if isinstance(leak, Quantity)]
+    if TURNED in leaks:
+        return DryMark(verdict=verdict, bound=TURNED)
     if len(known) < len(leaks):
         return DryMark(verdict=verdict)
     smallest = min(known, key=lambda leak: (leak.value, leak.before != NOT_EVEN))

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from seamwright.moisture.verdict.advise import BINDS
 from seamwright.moisture.verdict.judge import worst
 from seamwright.moisture.verdict.types import UNDECIDED, FaceOption, Verdict
-from seamwright.report.dryness_marks import NOT_EVEN, OVER, leak_cell, state_word
+from seamwright.report.dryness_marks import NOT_EVEN, OVER, TURNED, leak_cell, state_word
 from seamwright.report.dryness_types import (
     HeightDryness,
     HouseDryness,
@@ -59,7 +59,8 @@ _LEAKS = (
     "may leak: the largest leakage at 50 Pa, per length of joint, at which the wood stays within "
     f"every limit. “{OVER}”: the highest tried stays within, the largest lies above it. "
     f"“{NOT_EVEN}”: the lowest tried is outside already; tighter was not tried, and the proposal "
-    "says what else may help."
+    f"says what else may help. “{TURNED}”: the lowest tried is outside, a higher one within; none "
+    "counts as the largest, and a joint is not left leaky to dry it: seal the other face."
 )
 _USUAL = (
     "usually leaks: what the leak table expects of the joint, sealed so, under ordinary work. "
@@ -98,7 +99,7 @@ def dryness_table(found: HouseDryness) -> Table:
         widths=tuple(width for _, width in columns),
         right=(4, 6) if short else (4, 5, 7),
         rows=rows,
-        marks=("OUTSIDE", "TOO CLOSE", "NOT CONVERGED", NOT_EVEN),
+        marks=("OUTSIDE", "TOO CLOSE", "NOT CONVERGED", NOT_EVEN, TURNED),
     )
 
 

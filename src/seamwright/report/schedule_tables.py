@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from seamwright.report.dryness_marks import DryMark
+from seamwright.report.dryness_marks import NOT_EVEN, TURNED, DryMark
 from seamwright.report.seal_types import JointSeal, SealType
 from seamwright.report.types import Cell, Quantity, Table
 from seamwright.report.words import (
@@ -76,7 +76,7 @@ def schedule_table(
     dams = sum(len(seal.dams) for seal in chosen)
     marks = [dry.get(seal.joint.id) for seal in chosen]
     run = any(mark is not None for mark in marks)
-    known = any(mark is not None and mark.leak is not None for mark in marks)
+    known = any(mark is not None and (mark.leak is not None or mark.bound) for mark in marks)
     more = (("Dryness", 2.6),) * run + (("May leak at 50 Pa", 2.2),) * known
     return Table(
         columns=(*_COLUMNS, *(title for title, _ in more)),
@@ -96,7 +96,7 @@ def schedule_table(
             *_amounts(strip_run, bead_run, void, dams),
             *(None for _ in more),
         ),
-        marks=(*MARKS, "OUTSIDE", "TOO CLOSE", "not even"),
+        marks=(*MARKS, "OUTSIDE", "TOO CLOSE", NOT_EVEN, TURNED),
     )
 
 
@@ -168,7 +168,7 @@ def _dry_cells(mark: DryMark | None) -> tuple[Cell, Cell]:
     if mark is None:
         return (None, None)
     if mark.leak is None:
-        return (mark.verdict, None)
+        return (mark.verdict, mark.bound or None)
     return (
         mark.verdict,
         Quantity(value=mark.leak, dimension="leak_rate", before=mark.bound),
