@@ -30,6 +30,7 @@ from seamwright.schedule.calendar import with_rain
 from seamwright.schedule.replan import changes
 from seamwright.schedule.types import DayPlan
 from seamwright.schedule.verify import verify_days
+from seamwright.schedule.verify_weather import verify_weather
 from seamwright.solve.days import solve_days
 from seamwright.solve.rain import rain_day_cost
 from seamwright.solve.search import Listener, Progress
@@ -133,6 +134,11 @@ def _solved(task: DaysTask, limit: float, rain_cost: str | None) -> tuple[DayPla
         broken = verify_days(
             found, task.network, task.crews, task.calendar, task.fixed, now=task.now
         )
+        if task.weather is not None:
+            done = frozenset(row.task_id for row in task.fixed if row.done)
+            broken += verify_weather(
+                found, task.network, task.calendar, task.weather.evidence, done
+            )
         notes += [f"This plan breaks a rule: {sentence}" for sentence in broken]
         notes += _moved(task, found)
     if found.slots and rain_cost is not None:

@@ -9,13 +9,14 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from seamwright.cli.days_weather import with_weather
+from seamwright.cli.days_weather import Weathered, with_weather
 from seamwright.cli.source import Source
 from seamwright.errors import InputError, Problem
 from seamwright.io.days_json import read_days
 from seamwright.io.plan.day_hours import bans_of, calendar_of, fixed_of
 from seamwright.io.work_records import read_work
 from seamwright.report.house import SealedHouse
+from seamwright.schedule.by_face import by_face
 from seamwright.schedule.calendar import with_rain, without_crane
 from seamwright.schedule.learn import learned_from, learned_told, with_learned
 from seamwright.schedule.network import build_network
@@ -55,7 +56,8 @@ class Wishes:
 class DaysTask:
     """Everything a plan of days starts from; `start` is the local midnight of hour 0.
 
-    `before` is the plan this one replaces, `now` the hour it starts from, `marks` words for days.
+    `before` is the plan this one replaces, `now` the hour it starts from, `marks` words for days,
+    `weather` what opened and closed hours.
     """
 
     network: Network
@@ -67,6 +69,7 @@ class DaysTask:
     before: DayPlan | None = None
     notes: tuple[str, ...] = ()
     marks: Mapping[str, str] = field(default_factory=dict)
+    weather: Weathered | None = None
 
 
 def days_task(source: Source, house: SealedHouse, wishes: Wishes) -> DaysTask:
@@ -90,11 +93,15 @@ def days_task(source: Source, house: SealedHouse, wishes: Wishes) -> DaysTask:
     notes = list(learned) if said else [
         f"The plan names no day to begin; it was laid on {first}.", *learned
     ]  # fmt: skip
+    weather = None
     if wishes.weather is not None:
-        calendar, told = with_weather(
-            calendar, start, house, wishes.weather, offset=given.offset, site=source.plan.site
+        weather = with_weather(
+            calendar, start, house, network, wishes.weather, offset=given.offset,
+            site=source.plan.site,
         )  # fmt: skip
-        notes += told
+        calendar = weather.calendar
+        network = by_face(network, house.shell, dict(calendar.windows))
+        notes += weather.notes
     network, calendar = with_bans(network, calendar, bans_of(given, network, calendar))
     calendar, marks = _lost(calendar, start, wishes)
     fixed = fixed_of(given, calendar)
@@ -106,7 +113,7 @@ def days_task(source: Source, house: SealedHouse, wishes: Wishes) -> DaysTask:
     crews, assumed = _crews(wishes.crews, given)
     return DaysTask(
         network=network, crews=crews, calendar=calendar, fixed=_known(fixed, network), start=start,
-        now=now, before=old, notes=(*notes, *assumed), marks=marks,
+        now=now, before=old, notes=(*notes, *assumed), marks=marks, weather=weather,
     )  # fmt: skip
 
 

@@ -81,8 +81,14 @@ def day_of(calendar: Calendar, hour: int) -> int:
 def with_rain(
     calendar: Calendar, days: Iterable[int], classes: Iterable[str] = OUTDOORS
 ) -> Calendar:
-    """Return the calendar without the outdoor hours of some days: they rained or blew away."""
-    return without_hours(calendar, _in_days(calendar, days), classes)
+    """Return the calendar without the outdoor hours of some days: they rained or blew away.
+
+    A class of one face goes with that of all faces, as does that of a task with days banned.
+    """
+    chosen = tuple(classes)
+    below = tuple(f"{name}{mark}" for name in chosen for mark in ("/", ", "))
+    own = [name for name, _ in calendar.windows if name.startswith(below)]
+    return without_hours(calendar, _in_days(calendar, days), (*chosen, *own))
 
 
 def without_hours(

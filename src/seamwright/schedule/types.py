@@ -120,7 +120,8 @@ class Calendar:
 
     `working_hours` are the hour numbers anyone works, `crane_hours` those with the crane on site,
     `windows` the hours of each window class. `first_hour` is the hour of the day at which hour 0
-    begins, so that days can be told apart without a clock.
+    begins, so that days can be told apart without a clock. `closed` tells for some classes why
+    working hours are closed.
     """
 
     start: str
@@ -129,6 +130,7 @@ class Calendar:
     crane_hours: tuple[int, ...]
     windows: tuple[tuple[str, tuple[int, ...]], ...] = ()
     first_hour: int = 0
+    closed: tuple[tuple[str, tuple[tuple[int, str], ...]], ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -5,7 +5,7 @@ Every window lies inside the record. Hours count from the record's first.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -62,9 +62,13 @@ def windows(
     *,
     shortest: int = 1,
     error: float = FORECAST_ERROR,
+    board: Floats | None = None,
 ) -> tuple[Window, ...]:
-    """Return when a product may be used on a face, by skin, air, dew point, water and rain."""
-    suits = usable_hours(face_hours(weather, face, place), product, error=error)
+    """Return when a product may be used on a face, by skin, air, dew point, water and rain.
+
+    `board` is the water of its board at the end of each hour, where a run tells it. [kg/kg]
+    """
+    suits = usable_hours(face_hours(weather, face, place), product, error=error, board=board)
     return windows_of(suits, shortest=shortest)
 
 
@@ -75,26 +79,64 @@ def usable_hours(
     surface: Floats | None = None,
     air: Floats | None = None,
     condensation: Floats | None = None,
+    board: Floats | None = None,
     error: float = FORECAST_ERROR,
 ) -> Flags:
     """Return for each hour whether the weather lets the product be used on the face.
 
     Temperatures keep `error` [K] from the product's limits and from its dew-point margin. On a
     face that rain reaches, the product's dry hours after must lie in the record and be dry: where
-    the forecast ends, nothing is promised. Board moisture, dust and primer are not weather.
-    `surface`, `air` and `condensation` replace the record's own.
+    the forecast ends, nothing is promised. `board` is the water of the outermost board at the end
+    of each hour [kg/kg]; without it the film of water alone says how wet the skin is. Dust and
+    primer are not weather. `surface`, `air` and `condensation` replace the record's own.
+    """
+    kept = kept_limits(
+        hours, product, surface=surface, air=air, condensation=condensation, board=board,
+        error=error,
+    )  # fmt: skip
+    return np.asarray(np.all(list(kept.values()), axis=0), dtype=np.bool_)
+
+
+def kept_limits(
+    hours: FaceHours,
+    product: TapeProduct,
+    *,
+    surface: Floats | None = None,
+    air: Floats | None = None,
+    condensation: Floats | None = None,
+    board: Floats | None = None,
+    error: float = FORECAST_ERROR,
+) -> Mapping[str, Flags]:
+    """Return for each limit of the weather, by its words, the hours that keep it.
+
+    In the order in which a closed hour is told. Arguments as for `usable_hours`.
     """
     skin = hours.surface if surface is None else surface
     outside = hours.weather.air if air is None else air
     dew = hours.condensation if condensation is None else condensation
-    suits = _within(skin, product.surface_min, product.surface_max, error)
-    suits &= _within(outside, product.air_min, product.air_max, error)
-    suits &= skin - dew >= product.dew_margin + error
+    is_open = not (hours.face.covered or hours.face.inner)
+    kept: dict[str, Flags] = {}
     if not product.wet_ok:
-        suits &= hours.dry
-    if not (hours.face.covered or hours.face.inner):
-        suits &= dry_ahead(hours.weather, product.dry_hours)
-    return suits
+        if is_open:
+            kept["rain"] = np.asarray(hours.weather.rain < RAIN, dtype=np.bool_)
+        kept["skin wet"] = hours.dry
+        if board is not None:
+            kept["board damp"] = board_dry(board, product.board_hold)
+    kept["skin too cold or hot"] = _within(skin, product.surface_min, product.surface_max, error)
+    kept["air too cold or hot"] = _within(outside, product.air_min, product.air_max, error)
+    kept["near the dew point"] = np.asarray(skin - dew >= product.dew_margin + error, np.bool_)
+    if is_open:
+        kept["rain too soon after"] = dry_ahead(hours.weather, product.dry_hours)
+    return kept
+
+
+def board_dry(board: Floats, limit: float) -> Flags:
+    """Return for each hour whether the board is at or below a limit at both its ends.
+
+    `board` at the end of each hour, `limit` [kg/kg]. Of the first hour only the end is known.
+    """
+    before = np.concatenate([board[:1], board[:-1]])
+    return np.asarray(np.maximum(before, board) <= limit, dtype=np.bool_)
 
 
 def dry_ahead(weather: HourlyWeather, hours: float) -> Flags:
