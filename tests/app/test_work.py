@@ -54,7 +54,7 @@ def test_work_brings_back_what_it_made(page) -> None:
     job = ask(client, house, "nap", seed=3)
     done = until(client, job, "done", "failed")
     assert (done["state"], done["progress"], done["is_current"]) == ("done", 1.0, True)
-    assert client.get(f"jobs/{job}/files/result.json").json() == {"seed": 3}
+    assert client.get(f"jobs/{job}/files/result.json").json() == {"seed": 3, "units": "us"}
     told = client.get(f"jobs/{job}/files/page.html")
     assert told.headers["content-security-policy"].startswith("default-src 'none'")
     assert client.get(f"jobs/{job}/files/none").status_code == 404

@@ -103,7 +103,8 @@ def do(errand: Errand, tell: Tell) -> list[JobFile]:
         folder = Path(name)
         (folder / PLAN).write_text(errand.plan_text, encoding="utf-8")
         words = [*_first(errand.kind, wishes, folder), *_words(manner, wishes, folder)]
-        words += [f"--{key}={errand.settings[key]}" for key in manner.own if key in errand.settings]
+        wanted = {**errand.settings, **{k: wishes[k] for k in manner.own if wishes.get(k)}}
+        words += [f"--{key}={wanted[key]}" for key in manner.own if key in wanted]
         words += ["--json"] if manner.takes_json else []
         words += [f"--out={OUT}"] if manner.takes_out else []
         tell("begins", 0.0)

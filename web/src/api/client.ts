@@ -1,5 +1,6 @@
 /** Calls to the server, typed by its own description. What goes wrong comes back as its sentences. */
 
+import { language, units } from "../state/ways";
 import type { components, paths } from "./schema";
 
 export type Schemas = components["schemas"];
@@ -65,12 +66,18 @@ export const put = <P extends PathsOf<"put">>(path: P, filled: Filled<P, "put"> 
 export const remove = <P extends PathsOf<"delete">>(path: P, filled: Filled<P, "delete"> = {}) =>
   call(path, "delete", filled);
 
+/** How the server is to speak to this reader: it answers in these words and units. */
+export const spoken = (): Record<string, string> => ({
+  "Accept-Language": language.peek(),
+  "Seamwright-Units": units.peek(),
+});
+
 async function call<P extends keyof paths, M extends Method>(
   path: P,
   method: M,
   filled: Filled<P, M>,
 ): Promise<Answer<P, M>> {
-  const headers: Record<string, string> = { Accept: "application/json" };
+  const headers: Record<string, string> = { Accept: "application/json", ...spoken() };
   if (filled.body !== undefined) headers["Content-Type"] = "application/json";
   const answer = await fetch(urlOf(path, filled), {
     method: method.toUpperCase(),

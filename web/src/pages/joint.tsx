@@ -51,7 +51,7 @@ export function Page({ house, item }: HousePage): JSX.Element {
               <img
                 src={urlOf("/api/v1/houses/{house}/joints/{joint}/section", {
                   path,
-                  query: { units: units.value },
+                  query: { units: units.value, language: language.value },
                 })}
                 alt={say("joint.sectionOf", { id: joint.id, title: joint.title })}
               />
@@ -59,7 +59,7 @@ export function Page({ house, item }: HousePage): JSX.Element {
                 <a
                   href={urlOf("/api/v1/houses/{house}/joints/{joint}/section", {
                     path,
-                    query: { units: units.value },
+                    query: { units: units.value, language: language.value },
                   })}
                   target="_blank"
                   rel="noreferrer"

@@ -3,7 +3,7 @@
 import { useComputed, useSignal, useSignalEffect } from "@preact/signals";
 import type { JSX } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
-import type { Schemas } from "../api/client";
+import { type Schemas, urlOf } from "../api/client";
 import type { HousePage } from "../desk";
 import { type Answers, type Asked, rowOf, styleOf } from "../engine/looks";
 import type { Cut, Pick, Role, Standing } from "../engine/types";
@@ -14,7 +14,7 @@ import { afterPaint } from "../state/after_paint";
 import { useRead } from "../state/held";
 import { addressOf, replaceRoute } from "../state/route";
 import { say, type WordKey } from "../state/say";
-import { still } from "../state/ways";
+import { language, still, units } from "../state/ways";
 import { answersOf } from "./model_answers";
 import { Key } from "./model_key";
 import { Slip } from "./model_slip";
@@ -131,7 +131,10 @@ function Model({ scene, first, by }: ModelProps): JSX.Element {
         {broken.value ? (
           <img
             class="still-picture"
-            src={`/api/v1/houses/${scene.house}/picture`}
+            src={urlOf("/api/v1/houses/{house}/picture", {
+              path: { house: scene.house },
+              query: { units: units.value, language: language.value },
+            })}
             alt={say("model.picture")}
           />
         ) : (

@@ -9,7 +9,7 @@ import { Table } from "../parts/table";
 import { useRead } from "../state/held";
 import { addressOf } from "../state/route";
 import { say, term } from "../state/say";
-import { units } from "../state/ways";
+import { language, units } from "../state/ways";
 import { showCount, showLength, showSealant, showTime, showWidth } from "../units/show";
 import { Cutting } from "./order_cutting";
 
@@ -21,7 +21,11 @@ export function Page({ house }: HousePage): JSX.Element {
   const order = held.value;
   const link = (
     path: "/api/v1/houses/{house}/order.xlsx" | "/api/v1/houses/{house}/order.csv",
-  ): string => urlOf(path, { path: { house: house.id }, query: { units: units.value } });
+  ): string =>
+    urlOf(path, {
+      path: { house: house.id },
+      query: { units: units.value, language: language.value },
+    });
   return (
     <Sheet title={say("order.title")} house={house.name}>
       <p>{say("order.lead")}</p>

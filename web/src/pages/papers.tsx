@@ -44,7 +44,7 @@ export function Page({ house }: HousePage): JSX.Element {
 /** Files that are ready at once, from the plan as it is now. */
 function Singles({ house }: { house: Schemas["HouseOut"] }): JSX.Element {
   const path = { house: house.id };
-  const query = { units: units.value };
+  const query = { units: units.value, language: language.value };
   const save = (name: string, type: string, make: () => Promise<string>) => (): void => {
     make().then(
       (text) => saveText(name, text, type),

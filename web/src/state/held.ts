@@ -3,6 +3,7 @@
 import { signal } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
 import { type Answer, type Filled, type PathsOf, read, urlOf } from "../api/client";
+import { language, units } from "./ways";
 
 /** Goes up with every change made here; what was read before is read anew. */
 export const changes = signal(0);
@@ -17,6 +18,13 @@ export interface Held<T> {
   readonly loading: boolean;
 }
 
+/** Answers that hold no words: they are the same for every reader. */
+const WORDLESS = /\/(scene|joints|joint-values|plan|draft|records)$/;
+
+/** The same for everybody, or for whoever reads in this language and these units. */
+const readerOf = (path: string): string =>
+  WORDLESS.test(path) ? "" : `${language.value} ${units.value} `;
+
 const kept = new Map<string, { at: number; answer: Promise<unknown> }>();
 
 /** Read once per change, whoever asks. */
@@ -24,7 +32,7 @@ export function readHeld<P extends PathsOf<"get">>(
   path: P,
   filled: Filled<P, "get">,
 ): Promise<Answer<P, "get">> {
-  const url = urlOf(path, filled);
+  const url = readerOf(path) + urlOf(path, filled);
   const old = kept.get(url);
   if (old !== undefined && old.at === changes.peek())
     return old.answer as Promise<Answer<P, "get">>;
@@ -41,6 +49,7 @@ export function useRead<P extends PathsOf<"get">>(
 ): Held<Answer<P, "get">> {
   const url = path === null ? null : urlOf(path, filled);
   const at = changes.value;
+  const reader = path === null ? "" : readerOf(path);
   const [held, setHeld] = useState<Held<Answer<P, "get">> & { url: string | null }>({
     value: null, error: null, loading: true, url: null,
   }); // biome-ignore format: one row
@@ -53,6 +62,6 @@ export function useRead<P extends PathsOf<"get">>(
     return () => {
       alive = false;
     };
-  }, [url, at]);
+  }, [url, at, reader]);
   return held.url === url || path === null ? held : { value: null, error: null, loading: true };
 }

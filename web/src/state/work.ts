@@ -5,6 +5,7 @@ import { useEffect, useState } from "preact/hooks";
 import { post, read, type Schemas } from "../api/client";
 import { changed } from "./held";
 import { route } from "./route";
+import { language } from "./ways";
 
 export type Job = Schemas["JobOut"];
 export type Wishes = Schemas["Wishes"];
@@ -66,6 +67,10 @@ effect(() => {
   void look();
 });
 globalThis.addEventListener?.("focus", () => void look());
+effect(() => {
+  // What the work says is told in the reader's language.
+  if (language.value !== "" && house !== null) void look();
+});
 
 /** Ask for work on the house as it is now. */
 export async function ask(

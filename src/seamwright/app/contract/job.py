@@ -8,6 +8,7 @@ from pydantic import BaseModel, Field
 
 from seamwright.app.contract.house import Body
 from seamwright.app.contract.problem import ProblemOut
+from seamwright.app.contract.setting import Units
 from seamwright.app.contract.told import Told
 
 Day: TypeAlias = Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$")]
@@ -23,7 +24,7 @@ class Wishes(Body):
     `target`, `seed`: the forecast. `by`, `aim`, `top`: the hunt. `readings` (the text of a file of
     readings), `standard`, `target`: a fan test. `records`: what the site wrote down, as text.
     `seed`, `joint` (a kind), `face`, `years`: dryness. `weather`: hours of weather as text,
-    `weather_name` the name of its file.
+    `weather_name` the name of its file. `units` of files and sentences: those of the request.
     """
 
     start: Day | None = None
@@ -45,6 +46,7 @@ class Wishes(Body):
     readings: FileText | None = None
     records: FileText | None = None
     weather: FileText | None = None
+    units: Units | None = None
     weather_name: Annotated[str, Field(pattern=r"^[A-Za-z0-9_-]{1,40}\.(csv|epw|json)$")] = (
         "weather.csv"
     )

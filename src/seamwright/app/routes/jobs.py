@@ -11,6 +11,7 @@ from seamwright.app.contract.problem import ProblemOut
 from seamwright.app.desk import Desk, HouseId, TheDesk
 from seamwright.app.guard import DRAWING_POLICY
 from seamwright.app.spoken import SpokenRoute
+from seamwright.app.taste import TheUnits
 from seamwright.store.clash import missing
 from seamwright.store.houses import find_house
 from seamwright.store.jobs import (
@@ -40,12 +41,14 @@ _ANY: dict[int | str, dict[str, Any]] = {
 
 
 @router.post("/houses/{house}/jobs", status_code=202)
-def post_job(desk: TheDesk, house: HouseId, body: JobIn) -> JobOut:
+def post_job(desk: TheDesk, units: TheUnits, house: HouseId, body: JobIn) -> JobOut:
     """Ask for long work on the head of a house."""
     row = desk.revision(house)
     if body.kind not in desk.kinds:
         raise missing("kind of work", body.kind)
-    wishes = body.wishes.model_dump_json(exclude_defaults=True)
+    own = body.wishes.units
+    wished = body.wishes.model_copy(update={"units": units if own is None else own})
+    wishes = wished.model_dump_json(exclude_defaults=True)
     job = add_job(desk.store, house, revision=row.number, kind=body.kind, wishes=wishes)
     desk.runner.wake()
     return _out(desk, job, row.plan_hash)
