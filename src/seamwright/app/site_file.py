@@ -48,6 +48,14 @@ def done_at_joints(built: Built, records: Records, given: SiteFileIn) -> Iterato
                    "note": given.name, "done_at": None}  # fmt: skip
 
 
+def opened_since(joints: int) -> list[str]:
+    """Return what to say of joints the file calls sealed that were opened again since."""
+    if joints == 0:
+        return []
+    many = "1 joint" if joints == 1 else f"{joints} joints"
+    return [f"{many} of the file had been opened again since; record the new seal at the joint."]
+
+
 def diary_of(fields: RecordsFields) -> list[DiaryEntry]:
     """Return the diary in its order, flows in m³/h."""
     found = []
@@ -88,8 +96,18 @@ def _hourly(flow: float) -> str:
     return f"{flow * 3600.0:.6g} m3/h"
 
 
+def stands_alone(text: str, name: str) -> None:
+    """Refuse records that name another file: a page must not read this machine's files.
+
+    Raises
+    ------
+    InputError
+        With each line that names one.
+    """
+    _alone(read_yaml(text.encode(), what="records", name=name))
+
+
 def _alone(yaml: YamlText) -> None:
-    """Refuse a file that names another: nobody shall read this machine's files through a page."""
     log = yaml.tree.get("log") if isinstance(yaml.tree, Mapping) else None
     rows = log if isinstance(log, list) else []
     problems = [

@@ -22,6 +22,7 @@ from typing import Any
 import click
 
 from seamwright.app.jobs import Errand, JobKind, Tell
+from seamwright.app.site_file import stands_alone
 from seamwright.cli.main import COMMANDS, load
 from seamwright.errors import InputError, Problem
 from seamwright.store.jobs import JobFile
@@ -138,6 +139,8 @@ def _words(manner: Manner, wishes: Mapping[str, Any], folder: Path) -> list[str]
     for key, (option, name) in (manner.files or {}).items():
         text = wishes.get(key)
         if text is not None:
+            if key == "records":
+                stands_alone(text, name)
             path = folder / (name or str(wishes.get("weather_name", "weather.csv")))
             path.write_text(text, encoding="utf-8")
             words.append(f"{option}={path.name}")

@@ -1,10 +1,11 @@
 /** Calls to the server, typed by its own description. What goes wrong comes back as its sentences. */
 
 import { language, units } from "../state/ways";
+import { type Problem, problemsIn } from "./problems";
 import type { components, paths } from "./schema";
 
 export type Schemas = components["schemas"];
-export type Problem = Schemas["ProblemOut"];
+export type { Problem };
 
 type Method = "get" | "post" | "put" | "delete";
 type Operation<P extends keyof paths, M extends Method> =
@@ -91,12 +92,4 @@ async function call<P extends keyof paths, M extends Method>(
   const text = await answer.text();
   if (!answer.ok) throw new Refused(answer.status, problemsIn(text));
   return (text === "" ? undefined : JSON.parse(text)) as Answer<P, M>;
-}
-
-function problemsIn(text: string): readonly Problem[] {
-  try {
-    return (JSON.parse(text) as Schemas["Problems"]).problems ?? [];
-  } catch {
-    return [];
-  }
 }

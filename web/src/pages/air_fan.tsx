@@ -7,6 +7,7 @@ import { Failure, Framed, Notice, Waiting } from "../parts/notices";
 import { Table } from "../parts/table";
 import { Files, ResultLine, useStanding } from "../parts/work_result";
 import { useRead } from "../state/held";
+import { addressOf } from "../state/route";
 import { say, term, type WordKey } from "../state/say";
 import { units } from "../state/ways";
 import { flowIn, flowUnit, showHourly } from "../units/flow";
@@ -38,6 +39,11 @@ export function FanTest({ house, name }: { house: string; name: string }): JSX.E
       {done !== null && result !== null && (
         <>
           <Answer fan={result} />
+          <p>
+            <a class="button" href={addressOf(house, "search")}>
+              {say("fan.toSearch")}
+            </a>
+          </p>
           <Lines fan={result} />
           <Figures fan={result} />
           <Checks fan={result} />

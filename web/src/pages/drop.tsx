@@ -1,9 +1,8 @@
-/** A place to drop a plan, a panel list or a model; a button does the same. */
+/** A place to drop a plan, a panel list or a model. */
 
-import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
-import { useId, useRef } from "preact/hooks";
-import { post, Refused, type Schemas } from "../api/client";
+import { post, Refused, type Schemas, spoken } from "../api/client";
+import { DropBox } from "../parts/drop_box";
 import { say } from "../state/say";
 import { person } from "../state/ways";
 
@@ -14,50 +13,15 @@ interface Props {
 }
 
 export function DropPlace({ onHouse }: Props): JSX.Element {
-  const id = useId();
-  const over = useSignal(false);
-  const input = useRef<HTMLInputElement>(null);
-  const take = (files: readonly File[]): void => {
-    if (files.length > 0) onHouse(() => bring(files));
-  };
   return (
-    <section
-      class={`drop ${over.value ? "over" : ""}`}
-      aria-label={say("drop.name")}
-      onDragOver={(event) => {
-        event.preventDefault();
-        over.value = true;
-      }}
-      onDragLeave={() => {
-        over.value = false;
-      }}
-      onDrop={(event) => {
-        event.preventDefault();
-        over.value = false;
-        take([...(event.dataTransfer?.files ?? [])]);
-      }}
-    >
-      <p>{say("drop.lead")}</p>
-      <label class="hidden-words" for={id}>
-        {say("drop.choose")}
-      </label>
-      <input
-        ref={input}
-        id={id}
-        class="hidden-words"
-        type="file"
-        multiple
-        accept=".yaml,.yml,.csv,.ifc"
-        tabIndex={-1}
-        onChange={(event) => {
-          take([...(event.currentTarget.files ?? [])]);
-          event.currentTarget.value = "";
-        }}
-      />
-      <button type="button" onClick={() => input.current?.click()}>
-        {say("drop.choose")}
-      </button>
-    </section>
+    <DropBox
+      name={say("drop.name")}
+      lead={say("drop.lead")}
+      choose={say("drop.choose")}
+      accept=".yaml,.yml,.csv,.ifc"
+      many
+      onFiles={(files) => onHouse(() => bring(files))}
+    />
   );
 }
 
@@ -82,7 +46,11 @@ async function bring(files: readonly File[]): Promise<House> {
 async function upload(file: File): Promise<House> {
   const form = new FormData();
   form.append("file", file, file.name);
-  const answer = await fetch("/api/v1/houses/upload", { method: "POST", body: form });
+  const answer = await fetch("/api/v1/houses/upload", {
+    method: "POST",
+    headers: spoken(),
+    body: form,
+  });
   const body: unknown = await answer.json().catch(() => ({ problems: [] }));
   if (!answer.ok) throw new Refused(answer.status, (body as Schemas["Problems"]).problems);
   return body as House;

@@ -19,6 +19,7 @@ import {
   type Method,
   recordsText,
 } from "./search_diary";
+import { diaryWords, FanToDiary, SiteFile } from "./search_file";
 import { Seen } from "./search_seen";
 
 interface Props {
@@ -81,6 +82,7 @@ export function SearchForm({ house, diary, places, busy, hasResult }: Props): JS
           onValue={(target) => keep({ ...diary.value, target })}
         />
       </div>
+      <FanToDiary house={house} diary={diary} />
       <div class="row">
         <button type="submit" class="main" disabled={busy}>
           {say(busy ? "work.underWay" : hasResult ? "search.again" : "search.go")}
@@ -88,7 +90,7 @@ export function SearchForm({ house, diary, places, busy, hasResult }: Props): JS
         {news > 0 && <span role="status">{say("search.news", { n: news })}</span>}
       </div>
       <details class="ask" open={diary.value.log.length > 0}>
-        <summary>{say("search.diary", { n: diary.value.log.length })}</summary>
+        <summary>{diaryWords(diary.value.log.length)}</summary>
         <DiaryTable log={diary.value.log} onLog={(log) => keep({ ...diary.value, log })} />
         <TestEntry diary={diary.value} onKeep={keep} />
         <LookEntry
@@ -96,6 +98,7 @@ export function SearchForm({ house, diary, places, busy, hasResult }: Props): JS
           places={places}
           onNote={(entry) => keep({ ...diary.value, log: [...diary.value.log, entry] })}
         />
+        <SiteFile house={house} diary={diary} />
       </details>
     </form>
   );
@@ -106,7 +109,10 @@ export function entryWords(entry: Entry): string {
     return entry.saw === "nothing"
       ? say("diary.clean", { by: say(`search.by.${entry.by}`) })
       : say("diary.found", { by: say(`search.by.${entry.by}`), n: entry.saw });
-  return isMend(entry) ? say("diary.mended") : say("diary.tested", { flow: entry.flow });
+  if (isMend(entry)) return say("diary.mended");
+  return entry.low !== undefined && entry.high !== undefined
+    ? say("diary.testedBetween", { flow: entry.flow, low: entry.low, high: entry.high })
+    : say("diary.tested", { flow: entry.flow });
 }
 
 const placeOf = (entry: Entry): string =>

@@ -14,6 +14,7 @@ from seamwright.app.site_file import (
     crew_notes,
     diary_of,
     done_at_joints,
+    opened_since,
     read_site_file,
     seal_notes,
     target_of,
@@ -59,8 +60,10 @@ def post_records_file(desk: TheDesk, house: HouseId, body: SiteFileIn) -> SiteFi
     for row in rows:
         add_record(desk.store, house, **row)
     known_before = sum(row["key"] in before for row in rows)
+    states = states_of(desk.store, house).by_joint
+    opened = sum(states.get(row["joint"]) == "open" for row in rows if row["what"] == "sealed")
     return SiteFileOut(
         recorded=len(rows) - known_before, known=known_before, diary=diary_of(fields),
         crews=crew_notes(fields), seals=seal_notes(fields), workmanship=fields.workmanship,
-        target=target_of(fields), notes=list(records.notes),
+        target=target_of(fields), notes=[*records.notes, *opened_since(opened)],
     )  # fmt: skip
