@@ -112,3 +112,17 @@ def test_without_readings_it_says_what_to_read(run) -> None:
     assert result.output.splitlines()[0] == "WAIT"
     for word in ("skin", "air", "humidity", "moisture of the board"):
         assert word in result.output
+
+
+def test_a_damp_board_is_followed_until_it_is_dry(run) -> None:
+    """From the reading on the answer says when the board is dry; a damper one is later."""
+    week = str(Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_wet_week.csv")
+    words = ["--surface", "9C", "--air", "9C", "--humidity", "62%", "--facing", "south",
+             "--forecast", week, "--at", "2027-04-16T10:00-07:00", "--json"]  # fmt: skip
+    boards = ("12%", "18%", "20%", "30%")
+    found = [json.loads(run("tape-now", *words, "--board", b).output) for b in boards]
+    dry = [data["board_dry_at"] for data in found]
+    assert dry[0].startswith("2027-04-16T10:00")
+    assert dry[0] < dry[1] < dry[2]
+    assert dry[3] is None
+    assert all(row["turns_at"] is None or row["turns_at"] >= row["board_dry_at"] for row in found)

@@ -22,6 +22,7 @@ from seamwright.io.explain import nearest
 from seamwright.io.product_file import read_product
 from seamwright.io.tape_json import tape_document
 from seamwright.io.weather_forecast import ForecastFile, read_forecast
+from seamwright.schedule.board_ahead import board_ahead
 from seamwright.schedule.tape import judge_tape
 from seamwright.schedule.tape_checks import SEEN
 from seamwright.schedule.tape_limits import PRODUCTS
@@ -114,16 +115,18 @@ def run(
     )
     chosen = _product(product)
     notes: tuple[str, ...] = ()
-    ahead = None
+    ahead, water = None, None
     if forecast is not None:
         file = read_forecast(forecast)
-        notes = file.notes
         ahead = _ahead(file, facing, at, is_outside=is_outside)
-    answer = judge_tape(readings, chosen, ahead)
+        water, told = board_ahead(readings, ahead, file.place)
+        notes = (*file.notes, *told)
+    answer = judge_tape(readings, chosen, ahead, board=water)
     if as_json:
         say_json({**tape_document(answer, readings, chosen, ahead), "notes": list(notes)})
     else:
-        _show(_Shown(answer, chosen, ahead, notes, _system(units, surface, air)))
+        run_made = water is not None
+        _show(_Shown(answer, chosen, ahead, notes, _system(units, surface, air), run_made))
     raise typer.Exit(DONE if answer.answer == "GO" else ATTENTION)
 
 
@@ -134,6 +137,7 @@ class _Shown:
     ahead: FaceHours | None
     notes: tuple[str, ...]
     system: str
+    board_run: bool
 
 
 def _show(shown: _Shown) -> None:
@@ -170,14 +174,24 @@ def _show_turn(shown: _Shown) -> None:
     answer, ahead = shown.answer, shown.ahead
     if answer.answer == "GO" or ahead is None:
         return
+    if shown.board_run and answer.board_dry_at != 0:
+        told = "not within the forecast" if answer.board_dry_at is None else (
+            f"from {_clock(ahead, answer.board_dry_at)}"
+        )  # fmt: skip
+        hold = format_share(shown.product.board_hold)
+        say(f"The board is likely at {hold} or less: {told} (a run of moisture from your reading).")
     if answer.turns_at is None:
         say("No hour of the forecast suits this product here.")
         return
+    say(f"The weather is likely to suit from {_clock(ahead, answer.turns_at)} (forecast; the skin "
+        "and its drying are estimates): measure again then.")  # fmt: skip
+
+
+def _clock(ahead: FaceHours, hour: int) -> str:
     weather = ahead.weather
     zone = dt.timezone(dt.timedelta(seconds=weather.utc_offset))
-    when = dt.datetime.fromtimestamp(weather.start + HOUR * answer.turns_at, tz=zone)
-    say(f"The weather is likely to suit from {when:%a %Y-%m-%d %H:%M} (forecast; the skin and its "
-        "drying are estimates): measure again then.")  # fmt: skip
+    when = dt.datetime.fromtimestamp(weather.start + HOUR * hour, tz=zone)
+    return f"{when:%a %Y-%m-%d %H:%M}"
 
 
 def _readings(given: dict[str, str | None]) -> dict[str, Reading | None]:

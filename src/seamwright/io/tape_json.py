@@ -31,6 +31,7 @@ def tape_document(
         "binding": answer.binding.id,
         "chance": answer.chance,
         "turns_at": None if outlook is None else _hour(answer.turns_at, outlook),
+        "board_dry_at": None if outlook is None else _hour(answer.board_dry_at, outlook),
         "product": {"id": product.id, "title": product.title, "source": product.source},
         "readings": {
             **_reading("surface_temperature", "c", readings.surface),

@@ -10,6 +10,7 @@ runs off.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -31,6 +32,9 @@ THICKNESS = 0.011
 
 OUTER = 0.002
 """How deep a strip feels the board. [m] Our own choice."""
+
+PINS = 0.005
+"""How deep the pins of a meter feel the board. [m] Common practice, no source."""
 
 BOARD = HYGRO["osb"]
 """The board of the skin; sources with its row in the library of materials."""
@@ -86,8 +90,9 @@ def board_water(
     *,
     at_first: float = AT_FIRST,
     film: float = 0.0,
+    depth: float = OUTER,
 ) -> tuple[Floats, ...]:
-    """Return the water of each face's outermost two millimetres at the end of each hour.
+    """Return the water of each face's outermost board at the end of each hour.
 
     Parameters
     ----------
@@ -97,6 +102,8 @@ def board_water(
         Relative humidity that the whole board is in balance with before the first hour. [-]
     film
         Water that stands on the face then. [kg/m²]
+    depth
+        Of the board that is looked at, from its face. [m]
 
     Returns
     -------
@@ -107,7 +114,9 @@ def board_water(
     InputError
         When the moisture engine is not installed, or does not come to rest.
     """
-    cases = [_case(weather, face, place, at_first, film) for face in faces]
+    cases = [
+        _watched(_case(weather, face, place, at_first, film), depth) for face in faces
+    ]  # fmt: skip
     found = []
     steps = STEPS if weather.hours <= LONG else LONG_STEPS
     for face, run in zip(faces, run_cases(cases, steps, workers=WORKERS), strict=True):
@@ -152,7 +161,6 @@ def _case(
     )  # fmt: skip
     rain = met_rain(weather, face)
     rain[:1] += film
-    outer = np.flatnonzero(points[mesh.part_cell] >= THICKNESS - OUTER * (1.0 + 1e-9))
     return Case(
         mesh=mesh,
         materials=(BOARD,),
@@ -163,8 +171,14 @@ def _case(
         ),
         temperature=np.full(len(points), float(weather.air[0])),
         humidity=np.full(len(points), at_first),
-        probes=(Probe(name="outermost", parts=outer),),
     )  # fmt: skip
+
+
+def _watched(case: Case, depth: float) -> Case:
+    """Return the run with an eye on the board as deep as that."""
+    places = case.mesh.points[case.mesh.part_cell, 0]
+    outer = np.flatnonzero(places >= THICKNESS - depth * (1.0 + 1e-9))
+    return replace(case, probes=(Probe(name="outermost", parts=outer),))
 
 
 def _drive(hours: FaceDrive, wind: Floats, fixed: float, rain: Floats) -> Drive:

@@ -21,7 +21,7 @@ from seamwright.schedule.tape_types import (
     Told,
     Verdict,
 )
-from seamwright.schedule.window import RAIN, usable_hours
+from seamwright.schedule.window import RAIN, board_dry, usable_hours
 
 FADING = 6.0
 """Hours over which the difference between a reading and the forecast fades to 1/e. [h]
@@ -42,7 +42,11 @@ _SCALE: dict[str | None, float] = {
 
 
 def judge_tape(
-    readings: TapeReadings, product: TapeProduct, outlook: FaceHours | None = None
+    readings: TapeReadings,
+    product: TapeProduct,
+    outlook: FaceHours | None = None,
+    *,
+    board: Floats | None = None,
 ) -> TapeAnswer:
     """Return whether the product may be used on this skin now, and why.
 
@@ -51,13 +55,15 @@ def judge_tape(
     the dew point, a soaked board, a worn strip), unless all such failures are weather and the
     forecast shows an hour that suits: then, and in every other case, WAIT.
 
-    `outlook` is the face hour by hour from now on; its hour 0 is the hour of the readings.
+    `outlook` is the face hour by hour from now on; its hour 0 is the hour of the readings. `board`
+    is the water of its board at the end of each hour, where a run tells it [kg/kg]; without it the
+    film of water alone says how long the skin is wet.
     """
     checks = [*site_checks(readings, product)]
     turns_at = None
     if outlook is not None:
         checks += _ahead(readings, product, outlook)
-        turns_at = _turn(readings, product, outlook)
+        turns_at = _turn(readings, product, outlook, board)
     elif readings.exposed:
         checks.append(_no_forecast(product))
     answer = _verdict(checks, turns_at)
@@ -67,6 +73,7 @@ def judge_tape(
         binding=min(checks, key=_urgency),
         chance=_chance(readings, product, checks),
         turns_at=None if answer == "GO" else turns_at,
+        board_dry_at=None if board is None else _board_dry(product, board),
     )
 
 
@@ -163,7 +170,14 @@ def _no_forecast(product: TapeProduct) -> Check:
     )
 
 
-def _turn(readings: TapeReadings, product: TapeProduct, outlook: FaceHours) -> int | None:
+def _board_dry(product: TapeProduct, board: Floats) -> int | None:
+    found = np.flatnonzero(board_dry(board, product.board_hold))
+    return int(found[0]) if len(found) else None
+
+
+def _turn(
+    readings: TapeReadings, product: TapeProduct, outlook: FaceHours, board: Floats | None
+) -> int | None:
     """Return the first hour of the forecast that suits, drawn toward what was read just now."""
     hours = outlook.weather.hours
     if not hours:
@@ -175,7 +189,9 @@ def _turn(readings: TapeReadings, product: TapeProduct, outlook: FaceHours) -> i
     if readings.air is not None and readings.humidity is not None:
         now = condensation(readings.air.value, readings.humidity.value)
         dew = dew + fading * (now - dew[0])
-    suits = usable_hours(outlook, product, surface=surface, air=air, condensation=dew)
+    suits = usable_hours(
+        outlook, product, surface=surface, air=air, condensation=dew, board=board
+    )  # fmt: skip
     suits[0] = False
     found = np.flatnonzero(suits)
     return int(found[0]) if len(found) else None

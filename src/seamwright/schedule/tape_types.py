@@ -134,7 +134,9 @@ class TapeAnswer:
     `chance` is the probability that every measured limit is kept, from the instruments' errors
     alone (each ± taken as two standard deviations of a normal error); None when a reading is
     missing. `turns_at` is the hour of the forecast (0 is now) from which the weather suits for at
-    least an hour, None when it does not within the forecast or none was given.
+    least an hour, None when it does not within the forecast or none was given. `board_dry_at` is
+    the hour from which a run of moisture, begun with the board as read, finds it dry enough; None
+    where it stays damp or no run was made.
     """
 
     answer: Verdict
@@ -142,3 +144,4 @@ class TapeAnswer:
     binding: Check
     chance: float | None
     turns_at: int | None = None
+    board_dry_at: int | None = None
