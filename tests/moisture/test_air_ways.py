@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -112,3 +113,32 @@ def test_a_loop_runs_in_to_the_far_line() -> None:
     _, loop = ways_of(cells, shares, _airs(20.0, 0.0), Exposed(above=1.0), lines)
     assert (loop.first, loop.last) == (1, 1)
     assert loop.cells.tolist() == [9, 7, 4]
+
+
+def test_where_the_year_tells_the_wind_a_face_feels_it_from_there() -> None:
+    """Wind in front of a wall drives air in, from behind it draws air out, and the way between is
+    without a jump; without a facing the wind comes by turns as before.
+    """
+    n = 360
+    around = np.linspace(0.0, math.tau, n, endpoint=False)
+    airs = Airs(
+        inside=np.full(n, 20.0), outside=np.full(n, 20.0), vapor_inside=np.full(n, 800.0),
+        vapor_outside=np.full(n, 800.0), wind=np.full(n, 8.0), direction=around,
+    )  # fmt: skip
+    west = 1.5 * math.pi
+    over = pressure(airs, Exposed(above=0.0, facing=west))
+    assert np.argmin(over) == 270
+    assert over[270] < -4.0 < 0.0 < over[90]
+    assert np.abs(np.diff(over)).max() < 0.2
+    turned = pressure(airs, Exposed(above=0.0))
+    assert set(np.round(np.unique(turned), 6)) < set(np.round(over, 6))
+
+
+def test_thin_air_carries_less() -> None:
+    """At 80 kPa a stack drives four fifths of the pressure, and each volume holds less dry air."""
+    low, high = _airs(20.0, 0.0), replace(_airs(20.0, 0.0), pressure=80_000.0)
+    exposed = Exposed(above=2.0)
+    thin = 80_000.0 / 101_325.0
+    assert pressure(high, exposed)[0] == pytest.approx(thin * pressure(low, exposed)[0], rel=0.01)
+    ratio = through_flow(high, exposed, 0.4)[0] / through_flow(low, exposed, 0.4)[0]
+    assert ratio == pytest.approx(thin**1.65, rel=0.01)

@@ -38,8 +38,7 @@ def test_a_joint_that_is_wetter_when_tighter_says_so() -> None:
 
 
 def test_a_joint_that_tolerates_no_leak_says_so() -> None:
-    """A leak outside at the lowest level reads so; every row and the total are as wide as the head.
-    """
+    """A leak outside at the lowest level reads so; every row is as wide as the head."""
     mark = DryMark(verdict="J4 OUTSIDE", leak=0.01 / 3600.0, bound="not even")
     table = schedule_table(SEALS, TYPES, KIND, {FIRST: mark})
     told = [format_quantity(r[-1], "metric") for r in table.rows if isinstance(r[-1], Quantity)]

@@ -26,6 +26,7 @@ from seamwright.cli.dryness_options import (
     OuterPerms,
     RainShare,
     RoofCover,
+    RoofRainShare,
     RoofSun,
     RoomHumidity,
     Rooms,
@@ -103,6 +104,7 @@ def run(
     wall_sun: WallSun = None,
     roof_sun: RoofSun = None,
     rain_share: RainShare = 0.0,
+    roof_rain_share: RoofRainShare = 0.0,
     facing: LooksTo = "shaded",
     materials: MaterialsFile = None,
     fan_offset: Annotated[
@@ -133,7 +135,8 @@ def run(
     said = Said(
         inner_perms=inner_perms, outer_perms=outer_perms, wall=wall_cover,
         roof="vented" if vented_roof else roof_cover, lining=lining, wall_sun=wall_sun,
-        roof_sun=roof_sun, rain_share=rain_share, materials=materials,
+        roof_sun=roof_sun, rain_share=rain_share, roof_rain_share=roof_rain_share,
+        materials=materials,
     )  # fmt: skip
     asked = covered(
         Asked(

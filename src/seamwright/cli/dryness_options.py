@@ -102,8 +102,13 @@ RoofSun: TypeAlias = Annotated[
 RainShare: TypeAlias = Annotated[
     float,
     typer.Option("--rain-share", metavar="PERCENT", min=0.0, max=10.0,
-                 help="How much of the rain on walls and roofs gets behind their covers. "
-                 "ASHRAE 160 takes 1 on walls."),
+                 help="How much of the rain on a wall gets behind its cladding; ASHRAE 160 takes "
+                 "1."),
+]  # fmt: skip
+RoofRainShare: TypeAlias = Annotated[
+    float,
+    typer.Option("--roof-rain-share", metavar="PERCENT", min=0.0, max=10.0,
+                 help="The same of a roof and its roofing, which should leak nothing."),
 ]  # fmt: skip
 LooksTo: TypeAlias = Annotated[
     Literal["shaded", "real"],
@@ -145,6 +150,7 @@ class Said:
     wall_sun: float | None = None
     roof_sun: float | None = None
     rain_share: float = 0.0
+    roof_rain_share: float = 0.0
     materials: Path | None = None
 
 
@@ -167,13 +173,12 @@ def covered(asked: Asked, said: Said) -> Asked:
     covers = asked.covers
     wall = _cover("wall", said.wall, covers.wall)
     roof = _cover("roof", said.roof, covers.roof)
-    share = said.rain_share / 100.0
     return replace(
         asked,
         covers=replace(
             covers,
-            wall=_under_sky(wall, said.wall_sun, share),
-            roof=_under_sky(roof, said.roof_sun, share),
+            wall=_under_sky(wall, said.wall_sun, said.rain_share),
+            roof=_under_sky(roof, said.roof_sun, said.roof_rain_share),
             lining=_cover("lining", said.lining, covers.lining),
         ),
     )
@@ -216,11 +221,11 @@ def kinds_of(given: list[str] | None) -> tuple[str, ...]:
 
 
 def _under_sky(cover: Cover, sun: float | None, rain: float) -> Cover:
-    """Return a cover with the color and the share of rain that were stated."""
+    """Return a cover with the color and the share of rain [%] that were stated."""
     return replace(
         cover,
         absorptance=cover.absorptance if sun is None else sun,
-        rain=rain if rain > 0.0 else cover.rain,
+        rain=rain / 100.0 if rain > 0.0 else cover.rain,
     )
 
 
