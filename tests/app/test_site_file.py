@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
 from starlette.testclient import TestClient
 from tests.app.test_houses import add
+
+from seamwright.store.jobs import add_job
 
 JOINT, OTHER = "A.1-A.2", "A.1-slab"
 FILE = f"""workmanship: careful
@@ -91,3 +95,15 @@ def test_a_file_that_names_another_is_refused(client, house) -> None:
     text = "log:\n  - {test: T1, readings: ../../etc/passwd}\n"
     (problem,) = send(client, house, text, 422)["problems"]
     assert (problem["line"], "cannot bring" in problem["sentence"]) == (2, True)
+
+
+def test_looks_mends_and_tests_stand_in_the_history_of_a_joint(client, house) -> None:
+    """What the search was asked with is told at the joint, beside what was recorded there."""
+    wishes = json.dumps({"records": FILE.replace("905 m3/h", "533 cfm")})
+    add_job(client.app.state.desk.store, house, revision=1, kind="hunt", wishes=wishes)
+    history = client.get(f"houses/{house}/joints/{JOINT}").json()["history"]
+    assert {(h["what"], h["by"], h["saw"], h["flow"]) for h in history} == {
+        ("tested", "", "", "533 cfm"), ("looked", "smoke", "4", ""), ("mended", "", "", ""),
+    }  # fmt: skip
+    other = client.get(f"houses/{house}/joints/{OTHER}").json()["history"]
+    assert {h["what"] for h in other} == {"tested", "looked"}

@@ -232,6 +232,15 @@ function Neighbors({ house, joint }: { house: string; joint: Joint }): JSX.Eleme
   );
 }
 
+function happened(one: Joint["history"][number]): string {
+  if (one.what === "tested") return say("diary.tested", { flow: one.flow ?? "" });
+  if (one.what !== "looked") return term("done", one.what);
+  const by = term("search.by", one.by);
+  return one.saw === "nothing"
+    ? say("diary.clean", { by })
+    : say("diary.found", { by, n: one.saw ?? "" });
+}
+
 function History({ joint }: { joint: Joint }): JSX.Element {
   return (
     <>
@@ -239,9 +248,8 @@ function History({ joint }: { joint: Joint }): JSX.Element {
       {joint.history.length === 0 && <p class="soft">{say("joint.noHistory")}</p>}
       <ul>
         {joint.history.map((one) => (
-          <li key={`${one.when} ${one.what}`}>
-            <span class="figure">{showMoment(one.when, language.value)}</span> ·{" "}
-            {term("done", one.what)}
+          <li key={`${one.when} ${one.what} ${one.note}`}>
+            <span class="figure">{showMoment(one.when, language.value)}</span> · {happened(one)}
             {one.person !== "" && `, ${one.person}`}
             {one.note !== "" && `: ${one.note}`}
           </li>

@@ -47,6 +47,7 @@ export function tookSeconds(job: Job): number {
 export function phaseWords(phase: string): string {
   const runs = /^(\d+) of (?:about )?(\d+) runs$/.exec(phase);
   if (runs !== null) return say("work.ofRuns", { n: runs[1] ?? "", all: runs[2] ?? "" });
+  if (phase === "") return "";
   const [name = "", rest] = phase.split(": ");
   const known = term("phase", name.replaceAll(" ", "_"));
   return rest === undefined ? known : `${known}: ${rest}`;

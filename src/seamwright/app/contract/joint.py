@@ -140,13 +140,20 @@ class NeighborOut(BaseModel):
 
 
 class HappeningOut(BaseModel):
-    """Something that happened to this joint: a record from the site, or a change of the plan."""
+    """Something that happened to this joint: a record from the site, or a change of the plan.
+
+    `by` and `saw` belong to a look, `flow` to a fan test of the whole house; both, and mends, come
+    from the diary of the search.
+    """
 
     when: str
     what: str
     person: str
     note: Told
     revision: int | None
+    by: str = ""
+    saw: str = ""
+    flow: str = ""
 
 
 class JointOut(BaseModel):
