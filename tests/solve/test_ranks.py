@@ -10,8 +10,9 @@ from seamwright.schedule.calendar_steps import in_steps
 from seamwright.schedule.greedy import plan_greedily
 from seamwright.schedule.verify import verify_days
 from seamwright.solve.days import as_plan
-from seamwright.solve.ranks import earlier_end, fewer_moves
+from seamwright.solve.ranks import earlier_end, fewer_moves, joined_visits
 from seamwright.solve.soft import moves
+from seamwright.solve.visits import least_moves
 
 
 def times(count: int) -> Callable[[], bool]:
@@ -57,3 +58,26 @@ def test_a_longest_wait_to_held_work_is_kept() -> None:
     plan = as_plan(site, again.places, 0)
     assert again.stuck or verify_days(plan, made, people, week()) == ()
     assert "bead" in again.stuck or again.places["bead"].start >= first.places["panel"].start - 8
+
+
+def test_two_visits_are_joined_where_the_order_lets_them() -> None:
+    """A place left for another and come back to is visited once, with every rule kept."""
+    tasks = [task(f"{zone}{k}", 1, zone=zone) for k in range(3) for zone in ("A", "B")]
+    made, people = network(tasks, [link("A0", "B0")]), [crew()]
+    site = in_steps(made, people, week())
+    mixed = plan_greedily(site, {t.id: -float(k) for k, t in enumerate(tasks)})
+    tidy = joined_visits(site, mixed.places, wait=times(200), seed=1)
+    assert moves(site, tidy) == least_moves(site) == 1
+    assert max(p.end for p in tidy.values()) == mixed.end
+    assert verify_days(as_plan(site, tidy, 0), made, people, week()) == ()
+
+
+def test_the_order_of_work_forces_returns() -> None:
+    """A, then B, then A again must be two visits to A; no plan moves less than the bound."""
+    tasks = [task(name, 1, zone=name[0]) for name in ("A1", "B1", "A2", "B2", "C1")]
+    made = network(tasks, [link("A1", "B1"), link("B1", "A2"), link("A2", "B2")])
+    site = in_steps(made, [crew()], week())
+    assert least_moves(site) == 4
+    assert moves(site, plan_greedily(site).places) >= 4
+    loose = in_steps(network(tasks), [crew()], week())
+    assert least_moves(loose) == 2

@@ -19,10 +19,11 @@ from seamwright.solve.holes import without_holes
 from seamwright.solve.library import Solver, library
 from seamwright.solve.model import build_model, hint
 from seamwright.solve.overload import least_end
-from seamwright.solve.ranks import earlier_end, fewer_moves
+from seamwright.solve.ranks import earlier_end, fewer_moves, joined_visits
 from seamwright.solve.search import Listener, Progress, Wish, run_solver
 from seamwright.solve.soft import moves, soften, toll, twins
 from seamwright.solve.stages import Staged, plan_by_stages
+from seamwright.solve.visits import least_moves
 from seamwright.solve.why import explain
 
 LIST_SHARE, FEW_SHARE = 0.5, 0.04
@@ -257,9 +258,13 @@ def _tidied(
     task.tell(end, end, "fewer moves, even crews")
     small = len(site.jobs) <= MANY and bool(twins(site))
     until = time.monotonic() + (EVEN_SHARE if small else 1.0) * task.left
-    best = fewer_moves(
-        site, places, wait=lambda: time.monotonic() < until and not task.is_stopped
-    )  # fmt: skip
+
+    def wait() -> bool:
+        return time.monotonic() < until and not task.is_stopped
+
+    best = joined_visits(site, places, wait=wait, seed=task.seed)
+    best = fewer_moves(site, best, wait=wait)
+    best = joined_visits(site, best, wait=wait, seed=task.seed)
     if not small or task.is_stopped or task.left < LEAST:
         return best
     made = build_model(cp, site, end)
@@ -307,8 +312,9 @@ def _notes(site: Steppings, first: GreedyPlan, best: Mapping[str, Place]) -> tup
     """Return what the search gained, in words."""
     end = max(place.end for place in best.values())
     gained = int(site.worked[first.end] - site.worked[end]) * site.step / 3600.0
-    was, now = moves(site, first.places), moves(site, best)
+    was, now, least = moves(site, first.places), moves(site, best), least_moves(site)
     return (
         f"The end comes {gained:g} working hours before that of the first answer.",
         f"Crews change place {now} times; in the first answer it was {was}.",
+        f"The order of the work alone asks for {least} changes of place at least.",
     )

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable, Iterator, Mapping
+from itertools import pairwise
 
 from seamwright.schedule.calendar_steps import Steppings
 from seamwright.schedule.float_time import latest_starts
@@ -80,6 +81,78 @@ def fewer_moves(
                 if new < cost:
                     best, cost, gained = found.places, new, True
     return best
+
+
+def joined_visits(
+    site: Steppings,
+    places: Mapping[str, Place],
+    *,
+    wait: Callable[[], bool],
+    seed: int,
+) -> Mapping[str, Place]:
+    """Return a plan that ends no later and moves less; `wait` says whether to go on trying.
+
+    Two visits of a crew to one place are joined where that can be: all its work from the first to
+    the second is put back, that of the place first or last, while all others lie still. Pairs are
+    tried in an order drawn anew after each gain, until none gains.
+    """
+    rng = random.Random(seed)  # noqa: S311 for trying, not for secrets
+    end = max((place.end for place in places.values()), default=0)
+    groups = bundles(site)
+    best, cost = places, toll(site, places)
+    gained = True
+    while gained and wait():
+        gained = False
+        pairs = list(_returns(site, best))
+        rng.shuffle(pairs)
+        for crew, where, low, high in pairs:
+            if not wait():
+                break
+            for ranks in _one_first(site, best, crew, where, low, high):
+                held = {name: place for name, place in best.items() if name not in ranks}
+                found = plan_greedily(site, ranks, groups, held=held)
+                if found.stuck or found.end > end:
+                    continue
+                new = toll(site, found.places)
+                if new < cost:
+                    best, cost, gained = found.places, new, True
+                    break
+    return best
+
+
+def _returns(site: Steppings, places: Mapping[str, Place]) -> Iterator[tuple[str, str, int, int]]:
+    """Yield crew, place and the steps from one visit's begin to the end of the next one."""
+    visits: dict[tuple[str, str], list[list[int]]] = {}
+    last: dict[str, str] = {}
+    for name in sorted(places, key=lambda n: (places[n].start, places[n].end, n)):
+        place, where = places[name], place_name(site.jobs[name].task)
+        if not place.crew or not where:
+            continue
+        known = visits.setdefault((place.crew, where), [])
+        if last.get(place.crew) == where:
+            known[-1][1] = max(known[-1][1], place.end)
+        else:
+            known.append([place.start, place.end])
+        last[place.crew] = where
+    for (crew, where), found in visits.items():
+        for one, other in pairwise(found):
+            yield crew, where, one[0], other[1]
+
+
+def _one_first(  # noqa: PLR0917 a pair of visits, as `_returns` tells it
+    site: Steppings, places: Mapping[str, Place], crew: str, where: str, low: int, high: int
+) -> Iterator[Ranks]:
+    """Yield ranks for a crew's tasks in a span: those of a place first, then last."""
+    inside = {
+        name: place.start
+        for name, place in places.items()
+        if place.crew == crew and low <= place.start < high and not site.jobs[name].done
+    }
+    for at in (low - 1, high + 1):
+        yield {
+            name: -float(at if place_name(site.jobs[name].task) == where else start)
+            for name, start in inside.items()
+        }
 
 
 def _by_latest(site: Steppings, plan: GreedyPlan) -> Ranks:
