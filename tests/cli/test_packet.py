@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
+import pickle
 import re
 
 import openpyxl
@@ -11,7 +13,9 @@ import pytest
 from tests.cli.conftest import CABIN
 from typer.testing import CliRunner
 
+from seamwright.cli import demo
 from seamwright.cli.main import app
+from seamwright.cli.packet import Manner
 from seamwright.io.plan import builtin_house_names
 
 FILES = {
@@ -138,6 +142,25 @@ def test_the_demo_writes_a_packet_and_says_what_to_open(run, tmp_path) -> None:
     assert (tmp_path / "demo" / name / "packet.pdf").exists()
     last = result.output.strip().splitlines()[-1]
     assert last.strip() == str(tmp_path / "demo" / name / "packet.pdf")
+
+
+@pytest.mark.slow
+def test_the_demo_of_several_houses_sends_each_to_a_core(monkeypatch, tmp_path) -> None:
+    """What is asked and what comes back can be sent to other processes: each has its packet."""
+    names = ("first_house", "heron_house")
+    monkeypatch.setattr(demo, "builtin_house_names", lambda: names)
+    words = ["demo", "--out", str(tmp_path / "demo"), "--dryness", "none"]
+    result = CliRunner().invoke(app, words)
+    assert result.exit_code == 0, result.output
+    assert [n for n in names if (tmp_path / "demo" / n / "packet.pdf").exists()] == list(names)
+    assert result.output.index("first_house: ") < result.output.index("heron_house: ")
+
+
+@pytest.mark.parametrize("dryness", ["none", "main", "all"])
+def test_the_manner_of_a_packet_can_be_sent(dryness) -> None:
+    """With every extent of dryness the manner is the same on the other side."""
+    manner = Manner(units="us", paper="letter", date=dt.date(2026, 3, 2), dryness=dryness)
+    assert pickle.loads(pickle.dumps(manner)) == manner
 
 
 def test_the_demo_of_an_unknown_house_names_the_known(run, tmp_path) -> None:
