@@ -41,6 +41,7 @@ export default defineConfig({
     chunkSizeWarningLimit: 700,
   },
   server: { port: 5173, proxy: { "/api": "http://127.0.0.1:8710" } },
+  worker: { format: "es" },
   plugins: [pressed()],
   test: { include: ["tests/**/*.test.{ts,tsx}"] },
 } as Parameters<typeof defineConfig>[0]);

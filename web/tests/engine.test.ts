@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { axesOf, between, fitted, moved, nearer, seenAt, turned } from "../src/engine/camera";
-import { jointAway } from "../src/engine/lines";
 import { ASKED, rowOf, rowsOf } from "../src/engine/looks";
 import { buildMesh } from "../src/engine/mesh";
+import { Pace } from "../src/engine/pace";
 import { pickAt } from "../src/engine/pick";
+import { jointAways, segmentsOf, spotsOf } from "../src/engine/segments";
 import type { Scene, Standing } from "../src/engine/types";
 import { dot, size } from "../src/engine/vector";
 
@@ -51,14 +52,13 @@ const SCENE: Scene = {
 const mesh = buildMesh(SCENE);
 const SOLID: Record<string, Standing> = { wall: "solid" };
 const eye = { bearing: 180, tilt: 0, center: [1, 0, 1] as const, span: 4 };
+const still = new Float32Array(6);
 const world = {
-  scene: SCENE,
+  joints: SCENE.joints.map((joint) => joint.id),
+  nodes: SCENE.nodes.map((node) => node.id),
   mesh,
-  jointAways: [
-    [0, 0, 0],
-    [0, 0, 0],
-  ] as const,
-  nodeAways: [[0, 0, 0]] as const,
+  segments: segmentsOf(SCENE.joints, still),
+  spots: spotsOf(SCENE.nodes, still),
   eye,
   apart: 0,
   cut: null,
@@ -120,10 +120,10 @@ describe("the mesh", () => {
   it("gives every triangle its place and every body its way out", () => {
     expect(mesh.position.length).toBe(4 * 9);
     expect(mesh.starts).toEqual([0, 12]);
-    expect(mesh.aways[0]?.[1]).toBeLessThan(0);
-    expect(jointAway(SCENE.joints[0] as (typeof SCENE.joints)[number], mesh)).toEqual(
-      mesh.aways[0],
-    );
+    expect(mesh.aways[1]).toBeLessThan(0);
+    const aways = jointAways(SCENE.joints, mesh);
+    expect(aways.subarray(0, 3)).toEqual(mesh.aways);
+    expect(spotsOf(SCENE.nodes, aways).away).toEqual(mesh.aways);
   });
 });
 
@@ -142,6 +142,42 @@ describe("picking", () => {
     expect(pickAt({ ...world, shown: () => false }, 200, 200, 400, 400, 22)).toBeNull();
     const cut = { axis: "z" as const, at: 0.25, keep: "below" as const };
     expect(pickAt({ ...world, cut }, 200, 200, 400, 400, 5)).toBeNull();
+  });
+});
+
+describe("a picture in time", () => {
+  const layers = new Map([
+    ["bodies", 100_000],
+    ["lines", 20_000],
+    ["edges", 100_000],
+  ] as const);
+
+  it("has everything where the machine is quick", () => {
+    const pace = new Pace();
+    for (const [layer, units] of layers) pace.learn(layer, units, 2);
+    expect(pace.cost(layers)).toBeCloseTo(6, 9);
+    expect([...pace.moving(layers)]).toEqual(["bodies", "lines", "edges"]);
+  });
+
+  it("leaves out what a slow machine cannot draw while the house moves, the house itself never", () => {
+    const pace = new Pace();
+    expect(pace.cost(layers)).toBeNull();
+    pace.learn("bodies", 100_000, 400);
+    expect(pace.piece("bodies")).toBe(10_000);
+    expect([...pace.moving(layers)]).toEqual(["bodies", "lines", "edges"]);
+    for (let k = 0; k < 5; k += 1) pace.moved(120, 1000 + k);
+    expect([...pace.moving(layers)]).toEqual(["bodies"]);
+  });
+
+  it("takes a layer in again when there is time, and not at once the one that was too much", () => {
+    const pace = new Pace();
+    pace.moving(layers);
+    pace.moved(120, 1000);
+    expect(pace.moving(layers).size).toBe(2);
+    pace.moved(5, 1100);
+    expect(pace.moving(layers).size).toBe(2);
+    pace.moved(5, 9000);
+    expect(pace.moving(layers).size).toBe(3);
   });
 });
 

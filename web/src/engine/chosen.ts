@@ -1,10 +1,9 @@
-/** The mark on what is chosen: a joint is drawn again, broad and bright, over everything. */
+/** The mark on what is chosen: a joint or node is drawn again, broad and bright, over everything. */
 
 import { Mesh as Drawn, type IUniform, type ShaderMaterial, type Scene as Stage } from "three";
-import { buildRibbons, type Dashes, paintRibbons } from "./lines";
+import { buildDots, buildRibbons, type Dashes, paintRibbons } from "./lines";
 import * as ink from "./materials";
-import type { Mesh } from "./mesh";
-import type { JointLine, LineStyle } from "./types";
+import type { Segments, Spots } from "./segments";
 
 /** The two strokes of the mark: its color, and how much wider than the line it is. [px] */
 const STROKES = [
@@ -15,36 +14,57 @@ const STROKES = [
 export class Chosen {
   /** Kept for the life of the window: making a material anew would stop the next picture. */
   private readonly strokes: readonly ShaderMaterial[];
-  private readonly drawn: Drawn[] = [];
+  private readonly dot: ShaderMaterial;
 
   constructor(
     private readonly stage: Stage,
-    private readonly mesh: Mesh,
     shared: Record<string, IUniform>,
     private readonly dashes: Dashes,
   ) {
     this.strokes = STROKES.map(([over, widen]) =>
       ink.lineMaterial(shared, { hidden: false, over, widen }),
     );
+    this.dot = ink.dotMaterial(shared);
+    this.dot.depthTest = false;
   }
 
-  /** Mark a joint in place of the one marked before; null for none. */
-  mark(joint: JointLine | null, style: LineStyle, place: (thing: Drawn) => void): void {
-    for (const old of this.drawn.splice(0)) {
+  /** Every material of the mark, so that a cut house cuts it too. */
+  get materials(): readonly ShaderMaterial[] {
+    return [...this.strokes, this.dot];
+  }
+
+  /** Mark a joint, drawn `width` wide, in place of what was marked before. [px] */
+  markJoint(segments: Segments, width: number): void {
+    this.clear();
+    const ribbons = buildRibbons(segments);
+    const style = { color: "#000000", width, dash: [], shown: true };
+    paintRibbons(ribbons, { styles: [style], of: new Uint8Array(1) }, this.dashes);
+    for (const material of this.strokes)
+      for (const block of ribbons.blocks) this.place(new Drawn(block, material));
+  }
+
+  markNode(spot: Spots): void {
+    this.clear();
+    const geometry = buildDots(spot);
+    geometry.getAttribute("big").setX(0, 1);
+    this.place(new Drawn(geometry, this.dot));
+  }
+
+  clear(): void {
+    for (const old of [...this.stage.children]) {
       this.stage.remove(old);
-      old.geometry.dispose();
-    }
-    if (joint === null) return;
-    const ribbons = buildRibbons([joint], this.mesh);
-    paintRibbons(ribbons, () => ({ ...style, shown: true, dash: [] }), this.dashes);
-    for (const material of this.strokes) {
-      const thing = new Drawn(ribbons.geometry, material);
-      place(thing);
-      this.drawn.push(thing);
+      (old as Drawn).geometry.dispose();
     }
   }
 
   close(): void {
-    for (const material of this.strokes) material.dispose();
+    this.clear();
+    for (const material of this.materials) material.dispose();
+  }
+
+  private place(thing: Drawn): void {
+    thing.frustumCulled = false;
+    thing.renderOrder = this.stage.children.length;
+    this.stage.add(thing);
   }
 }

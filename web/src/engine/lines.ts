@@ -9,9 +9,8 @@ import {
   RedFormat,
   RepeatWrapping,
 } from "three";
-import type { Mesh } from "./mesh";
-import type { JointLine, LineStyle, NodePoint, Scene, Vec3 } from "./types";
-import { add, scaled } from "./vector";
+import type { Segments, Spots } from "./segments";
+import type { LineStyle } from "./types";
 
 const CELLS = 128;
 const ROWS = 64;
@@ -57,86 +56,75 @@ function isInk(dash: readonly number[], at: number): boolean {
   return false;
 }
 
+/** How joints are drawn: a few styles, and which of them each joint has. */
+export interface Painted {
+  readonly styles: readonly LineStyle[];
+  readonly of: Uint8Array;
+}
+
+/** Ribbons in blocks, so that a weak machine can draw them a block at a time. */
 export interface Ribbons {
-  readonly geometry: InstancedBufferGeometry;
-  /** Which joint each ribbon belongs to. */
-  readonly owner: readonly number[];
+  readonly blocks: readonly InstancedBufferGeometry[];
+  readonly segments: Segments;
 }
 
 const QUAD = Float32Array.from([0, -1, 0, 1, -1, 0, 1, 1, 0, 0, 1, 0]);
 const CORNERS = Float32Array.from([-1, -1, 0, 1, -1, 0, 1, 1, 0, -1, 1, 0]);
+const BLOCK = 4096;
 
-/** How a joint moves when the house is drawn apart: as the panels it joins, on average. */
-export function jointAway(joint: JointLine, mesh: Mesh): Vec3 {
-  const found = joint.bodies.map((body) => mesh.aways[body]).filter((away) => away !== undefined);
-  const sum = found.reduce<Vec3>((total, away) => add(total, away), [0, 0, 0]);
-  return found.length === 0 ? sum : scaled(sum, 1 / found.length);
-}
-
-/** Ribbons for the lines of `joints`, one for each face. */
-export function buildRibbons(joints: readonly JointLine[], mesh: Mesh): Ribbons {
-  const from: number[] = [];
-  const to: number[] = [];
-  const away: number[] = [];
-  const owner: number[] = [];
-  joints.forEach((joint, index) => {
-    const shift = jointAway(joint, mesh);
-    for (const [a, b] of joint.lines) {
-      from.push(...a);
-      to.push(...b);
-      away.push(...shift);
-      owner.push(index);
+/** Ribbons for the pieces of joints. */
+export function buildRibbons(segments: Segments): Ribbons {
+  const n = segments.owner.length;
+  const blocks: InstancedBufferGeometry[] = [];
+  for (let start = 0; start < n; start += BLOCK) {
+    const end = Math.min(n, start + BLOCK);
+    const geometry = quads(QUAD, end - start);
+    const part = (list: Float32Array): InstancedBufferAttribute =>
+      new InstancedBufferAttribute(list.subarray(start * 3, end * 3), 3);
+    geometry.setAttribute("from", part(segments.from));
+    geometry.setAttribute("to", part(segments.to));
+    geometry.setAttribute("away", part(segments.away));
+    for (const name of ["ink", "look"]) {
+      const empty = new Float32Array((end - start) * 3);
+      geometry.setAttribute(name, new InstancedBufferAttribute(empty, 3));
     }
-  });
-  const geometry = quads(QUAD, owner.length);
-  geometry.setAttribute("from", new InstancedBufferAttribute(Float32Array.from(from), 3));
-  geometry.setAttribute("to", new InstancedBufferAttribute(Float32Array.from(to), 3));
-  geometry.setAttribute("away", new InstancedBufferAttribute(Float32Array.from(away), 3));
-  const empty = (): InstancedBufferAttribute =>
-    new InstancedBufferAttribute(new Float32Array(owner.length * 3), 3);
-  geometry.setAttribute("ink", empty());
-  geometry.setAttribute("look", empty());
-  return { geometry, owner };
+    blocks.push(geometry);
+  }
+  return { blocks, segments };
 }
 
-/** Set color, width and dashes of every ribbon. */
-export function paintRibbons(
-  ribbons: Ribbons,
-  styleOf: (joint: number) => LineStyle,
-  dashes: Dashes,
-): void {
-  const ink = ribbons.geometry.getAttribute("ink");
-  const look = ribbons.geometry.getAttribute("look");
-  ribbons.owner.forEach((joint, k) => {
-    const style = styleOf(joint);
-    const [r, g, b] = parts(style.color);
+/** Set color, width and dashes of every ribbon: nothing else of them is sent anew. */
+export function paintRibbons(ribbons: Ribbons, painted: Painted, dashes: Dashes): void {
+  const rows = painted.styles.map((style) => {
     const { row, period } = dashes.of(style.dash);
-    ink.setXYZ(k, r, g, b);
-    look.setXYZ(k, style.shown ? style.width : 0, row, period);
+    return [...parts(style.color), style.shown ? style.width : 0, row, period];
   });
-  ink.needsUpdate = true;
-  look.needsUpdate = true;
+  const none = [0, 0, 0, 2, 0, 0];
+  let k = 0;
+  for (const block of ribbons.blocks) {
+    const ink = block.getAttribute("ink") as InstancedBufferAttribute;
+    const look = block.getAttribute("look") as InstancedBufferAttribute;
+    for (let at = 0; at < ink.array.length; at += 3) {
+      const style = rows[painted.of[ribbons.segments.owner[k] as number] ?? -1] ?? none;
+      for (let part = 0; part < 3; part += 1) {
+        ink.array[at + part] = style[part] as number;
+        look.array[at + part] = style[part + 3] as number;
+      }
+      k += 1;
+    }
+    ink.needsUpdate = true;
+    look.needsUpdate = true;
+  }
 }
 
 /** Dots for the nodes; `big` 0 plain, 1 chosen, -1 not shown. */
-export function buildDots(
-  scene: Scene,
-  mesh: Mesh,
-): { geometry: InstancedBufferGeometry; aways: readonly Vec3[] } {
-  const aways = scene.nodes.map((node) => nodeAway(node, scene, mesh));
-  const geometry = quads(CORNERS, scene.nodes.length);
-  const at = Float32Array.from(scene.nodes.flatMap((node) => [...node.at]));
-  geometry.setAttribute("at", new InstancedBufferAttribute(at, 3));
-  geometry.setAttribute("away", new InstancedBufferAttribute(Float32Array.from(aways.flat()), 3));
-  const big = new Float32Array(scene.nodes.length);
-  geometry.setAttribute("big", new InstancedBufferAttribute(big, 1));
-  return { geometry, aways };
-}
-
-function nodeAway(node: NodePoint, scene: Scene, mesh: Mesh): Vec3 {
-  const found = node.joints.map((k) => scene.joints[k]).filter((joint) => joint !== undefined);
-  const sum = found.reduce<Vec3>((total, joint) => add(total, jointAway(joint, mesh)), [0, 0, 0]);
-  return found.length === 0 ? sum : scaled(sum, 1 / found.length);
+export function buildDots(spots: Spots): InstancedBufferGeometry {
+  const n = spots.at.length / 3;
+  const geometry = quads(CORNERS, n);
+  geometry.setAttribute("at", new InstancedBufferAttribute(spots.at, 3));
+  geometry.setAttribute("away", new InstancedBufferAttribute(spots.away, 3));
+  geometry.setAttribute("big", new InstancedBufferAttribute(new Float32Array(n), 1));
+  return geometry;
 }
 
 function quads(corners: Float32Array, count: number): InstancedBufferGeometry {

@@ -100,8 +100,18 @@ export function rowOf(asked: Asked, answers: Answers): string {
   return answers[asked] ?? "none";
 }
 
+const legends = new Map<Asked, readonly LookRow[]>();
+
 /** The rows of a legend, in reading order; `none` where there is no answer. */
-export function rowsOf(asked: Asked): LookRow[] {
+export function rowsOf(asked: Asked): readonly LookRow[] {
+  const old = legends.get(asked);
+  if (old !== undefined) return old;
+  const rows = laidOut(asked);
+  legends.set(asked, rows);
+  return rows;
+}
+
+function laidOut(asked: Asked): LookRow[] {
   const table = asked === "margin" || asked === "leak" ? null : TABLES[asked];
   const rows =
     table === null

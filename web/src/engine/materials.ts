@@ -53,7 +53,6 @@ export function lineMaterial(
     uniforms: {
       ...shared,
       strength: { value: how.hidden ? 0.16 : 1 },
-      lift: { value: 0 },
       widen: { value: how.widen ?? 0 },
       over: { value: new Color().setStyle(how.over ?? "#000000", "") },
       useOver: { value: how.over === undefined ? 0 : 1 },
@@ -71,7 +70,7 @@ export function dotMaterial(shared: Shared): ShaderMaterial {
   return new ShaderMaterial({
     vertexShader: shaders.NODE_VERTEX,
     fragmentShader: shaders.NODE_FRAGMENT,
-    uniforms: { ...shared, lift: { value: 0 } },
+    uniforms: { ...shared },
     transparent: true,
     depthWrite: false,
   });

@@ -1,39 +1,67 @@
-/** How finely to draw: coarser while a weak machine is kept busy by turning, full once it rests. */
+/** How much of the house a machine can draw in time: learned from what it drew before. */
 
-const SLOW = 50;
-const RESTED = 400;
-/** Pictures farther apart than this do not belong to one turn. [ms] */
-const APART = 2500;
-const COARSEST = 0.35;
+export type LayerName = "bodies" | "edges" | "hidden" | "lines" | "ghosts" | "dots";
+
+/** What one piece of drawing may take, so that the machine can do other things between pieces. [ms] */
+export const PIECE = 40;
+/** What a picture may take while the house moves. [ms] */
+export const MOVING = 50;
+const LEAST = 2000;
+/** In what order layers come into a picture that must be quick. */
+const ORDER: readonly LayerName[] = ["bodies", "lines", "ghosts", "edges", "dots", "hidden"];
+
+/** How long a picture stays without a layer that was too much for it. [ms] */
+const REPENT = 4000;
 
 export class Pace {
-  private last = 0;
-  private fine = 1;
-  private turning = false;
-  private timer: ReturnType<typeof setTimeout> | undefined;
+  /** What one unit of a layer took when it was drawn finely. [ms] */
+  private readonly rates = new Map<LayerName, number>();
+  /** How many layers a moving picture has. */
+  private level = ORDER.length;
+  /** When so many layers were too much. [ms] */
+  private readonly tooMuch = new Map<number, number>();
 
-  /** `onRest` is called when full fineness may come back. */
-  constructor(private readonly onRest: () => void) {}
-
-  /** Part of the full fineness to draw the picture of moment `now` with. [ms] */
-  next(now: number): number {
-    const gap = now - this.last;
-    this.last = now;
-    if (gap < APART && gap > SLOW && this.turning) this.fine = Math.max(COARSEST, this.fine * 0.7);
-    clearTimeout(this.timer);
-    this.turning = true;
-    this.timer = setTimeout(() => this.rest(), Math.max(RESTED, Math.min(2 * gap, APART)));
-    return this.fine;
+  /** Learn that so many units of a layer were drawn in `took`. [ms] */
+  learn(layer: LayerName, units: number, took: number): void {
+    if (units === 0) return;
+    const old = this.rates.get(layer);
+    const rate = Math.max(took, 0) / units;
+    this.rates.set(layer, old === undefined ? rate : 0.5 * (old + rate));
   }
 
-  stop(): void {
-    clearTimeout(this.timer);
+  /** What layers take when they are drawn finely; null while one was never drawn. [ms] */
+  cost(layers: ReadonlyMap<LayerName, number>): number | null {
+    let sum = 0;
+    for (const [layer, units] of layers) {
+      const rate = this.rates.get(layer);
+      if (rate === undefined) return null;
+      sum += rate * units;
+    }
+    return sum;
   }
 
-  private rest(): void {
-    this.turning = false;
-    if (this.fine === 1) return;
-    this.fine = 1;
-    this.onRest();
+  /** How many units of a layer make a piece. */
+  piece(layer: LayerName): number {
+    const rate = this.rates.get(layer);
+    if (rate === undefined) return 8 * LEAST;
+    return rate === 0 ? Number.MAX_SAFE_INTEGER : Math.max(LEAST, Math.floor(PIECE / rate));
+  }
+
+  /** Which layers a picture of the moving house has: all where there is time, else the first ones. */
+  moving(layers: ReadonlyMap<LayerName, number>): ReadonlySet<LayerName> {
+    const there = ORDER.filter((layer) => layers.has(layer));
+    this.level = Math.min(this.level, there.length);
+    return new Set(there.slice(0, Math.max(1, this.level)));
+  }
+
+  /** Learn at moment `now` that a picture of the moving house took so long. [ms] */
+  moved(took: number, now: number): void {
+    if (took > MOVING) {
+      this.tooMuch.set(this.level, now);
+      this.level = Math.max(1, this.level - 1);
+    } else if (took < MOVING / 2 && this.level < ORDER.length) {
+      const since = now - (this.tooMuch.get(this.level + 1) ?? Number.NEGATIVE_INFINITY);
+      if (since > REPENT) this.level += 1;
+    }
   }
 }

@@ -7,6 +7,35 @@ import { minus, size } from "./vector";
 
 export type PackedScene = components["schemas"]["SceneOut"];
 
+/** What a page tells of a scene: everything but the shapes, numbers as typed arrays. */
+export interface ToldScene {
+  readonly house: string;
+  readonly revision: number;
+  readonly low: readonly number[];
+  readonly high: readonly number[];
+  /** The sorts of bodies there are. */
+  readonly sorts: readonly string[];
+  readonly joints: {
+    readonly ids: readonly string[];
+    readonly kinds: readonly string[];
+    readonly kind: Int16Array;
+    readonly stages: readonly string[];
+    readonly stage: Int16Array;
+    readonly states: readonly string[];
+    readonly state: Int16Array;
+    readonly faces: readonly string[];
+    readonly face: Int16Array;
+    readonly signed: Int16Array;
+    readonly look: Int16Array;
+    readonly length: Float32Array;
+  };
+  readonly nodes: {
+    readonly ids: readonly string[];
+    readonly first: Uint32Array;
+    readonly joints: Uint32Array;
+  };
+}
+
 const PANELS: Record<string, Role> = {
   wall: "wall",
   roof: "roof",
@@ -36,6 +65,37 @@ export function readScene(packed: PackedScene): Scene {
     },
     joints: joints(packed),
     nodes: nodes(packed),
+  };
+}
+
+/** What a page needs to know of a packed scene. */
+export function tellScene(packed: PackedScene): ToldScene {
+  const of = packed.joints;
+  return {
+    house: packed.house,
+    revision: packed.revision,
+    low: packed.low_m,
+    high: packed.high_m,
+    sorts: packed.bodies.sorts,
+    joints: {
+      ids: of.ids,
+      kinds: of.kinds,
+      kind: Int16Array.from(of.kind),
+      stages: of.stages,
+      stage: Int16Array.from(of.stage),
+      states: of.states,
+      state: Int16Array.from(of.state),
+      faces: of.faces,
+      face: Int16Array.from(of.face),
+      signed: Int16Array.from(of.signed),
+      look: Int16Array.from(of.look),
+      length: floats(of.length_f32),
+    },
+    nodes: {
+      ids: packed.nodes.ids,
+      first: Uint32Array.from(packed.nodes.first_joint),
+      joints: wholes(packed.nodes.joints_u32),
+    },
   };
 }
 

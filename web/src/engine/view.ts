@@ -1,17 +1,13 @@
 /** The window on the model: draws the scene when something changed, and never otherwise. */
 
 import {
-  Color,
   DoubleSide,
   Mesh as Drawn,
   FrontSide,
-  InstancedBufferGeometry,
   type IUniform,
   LineSegments,
-  type Object3D,
   OrthographicCamera,
   type ShaderMaterial,
-  Scene as Stage,
   Vector2,
   Vector4,
   WebGLRenderer,
@@ -19,16 +15,15 @@ import {
 import { CORNER, depthOf, type Eye, fitted, moved, nearer, turned } from "./camera";
 import { Chosen } from "./chosen";
 import { Glide } from "./glide";
-import { listen } from "./hands";
 import { aim } from "./lens";
-import { buildDots, buildRibbons, Dashes, jointAway, paintRibbons, type Ribbons } from "./lines";
+import { buildDots, buildRibbons, Dashes, type Painted, paintRibbons, type Ribbons } from "./lines";
 import * as ink from "./materials";
-import { buildMesh, type Mesh } from "./mesh";
-import { Pace } from "./pace";
+import { buildMesh, type Mesh, pointAt } from "./mesh";
 import { cutPlane, pickAt } from "./pick";
+import { type Layer, Picture, type Told } from "./picture";
+import { jointAways, type Segments, type Spots, segmentsOf, spotsOf } from "./segments";
 import {
   type Cut,
-  type LineStyle,
   type Pick,
   ROLES,
   type Role,
@@ -38,62 +33,67 @@ import {
 } from "./types";
 import { add, type Box, middle, minus, scaled } from "./vector";
 
-const PLAIN: LineStyle = { color: "#000000", width: 2, dash: [], shown: true };
 const FULL_TURN = 220;
 const REACH = 22;
+/** How wide a joint is marked that has no style yet. [px] */
+const PLAIN = 2;
 
 export interface ViewEvents {
   readonly onPick: (pick: Pick | null) => void;
-  readonly onEye?: (eye: Eye) => void;
+  /** Whether something to pick lies under the pointer. */
+  readonly onOver: (over: boolean) => void;
+  readonly onDrawn: (told: Told) => void;
+}
+
+/** A renderer for a canvas; throws where the browser has no WebGL. */
+export function rendererFor(canvas: HTMLCanvasElement | OffscreenCanvas): WebGLRenderer {
+  return new WebGLRenderer({ canvas, antialias: true, alpha: false });
 }
 
 export class View {
-  /** How long the last pictures took to draw, newest last. [ms] */
-  readonly frames: number[] = [];
-  private readonly renderer: WebGLRenderer;
-  private readonly stage = new Stage();
   private readonly camera = new OrthographicCamera();
   private readonly mesh: Mesh;
+  private readonly segments: Segments;
+  private readonly spots: Spots;
   private readonly ribbons: Ribbons;
-  private readonly dots: ReturnType<typeof buildDots>;
-  private readonly chosen: Chosen;
   private readonly dashes = new Dashes();
   private readonly glide = new Glide((eye) => this.look(eye));
-  private readonly shared: Record<string, IUniform>;
-  private readonly jointAways: readonly Vec3[];
+  private readonly picture: Picture;
+  private readonly chosen: Chosen;
   private readonly jointIndex: ReadonlyMap<string, number>;
-  private readonly stop: () => void;
-  private readonly watcher: ResizeObserver;
-  private ghost: Object3D | null = null;
-  private styles: readonly LineStyle[] = [];
+  private readonly jointIds: readonly string[];
+  private readonly nodeIds: readonly string[];
+  private readonly shared: Record<string, IUniform>;
+  private readonly ghosts: Layer;
+  private readonly dots: Layer;
+  private painted: Painted = { styles: [], of: new Uint8Array() };
   private eye: Eye;
   private cut: Cut | null = null;
   private cutting = false;
   private apart = 0;
-  private nodesShown = true;
+  private width = 1;
+  private height = 1;
+  private begun = false;
   private standing: Record<Role, Standing> = {
     wall: "solid", roof: "solid", floor: "solid", rim: "solid", partition: "solid", timber: "solid",
     bearing: "solid",
   }; // biome-ignore format: one row a role
   private selected: Pick | null = null;
-  private asked = 0;
-  private fine = 1;
-  private readonly pace = new Pace(() => this.ask());
 
-  /** Throws where the browser has no WebGL; the page then shows the static picture. */
   constructor(
-    private readonly canvas: HTMLCanvasElement,
+    renderer: WebGLRenderer,
     private readonly scene: Scene,
     private readonly events: ViewEvents,
     private readonly still: boolean,
   ) {
-    this.renderer = new WebGLRenderer({ canvas, antialias: true, alpha: false });
-    this.renderer.setClearColor(new Color(1, 1, 1), 1);
     this.mesh = buildMesh(scene);
-    this.jointAways = scene.joints.map((joint) => jointAway(joint, this.mesh));
-    this.jointIndex = new Map(scene.joints.map((joint, k) => [joint.id, k]));
-    this.ribbons = buildRibbons(scene.joints, this.mesh);
-    this.dots = buildDots(scene, this.mesh);
+    const aways = jointAways(scene.joints, this.mesh);
+    this.segments = segmentsOf(scene.joints, aways);
+    this.spots = spotsOf(scene.nodes, aways);
+    this.jointIds = scene.joints.map((joint) => joint.id);
+    this.jointIndex = new Map(this.jointIds.map((id, k) => [id, k]));
+    this.nodeIds = scene.nodes.map((node) => node.id);
+    this.ribbons = buildRibbons(this.segments);
     this.shared = {
       apart: { value: 0 },
       cut: { value: new Vector4(0, 0, 0, 1) },
@@ -102,23 +102,29 @@ export class View {
       pixel: { value: 1 },
       dashes: { value: this.dashes.texture },
       rows: { value: this.dashes.rows },
+      lift: { value: 0 },
     };
-    this.chosen = new Chosen(this.stage, this.mesh, this.shared, this.dashes);
-    this.build();
+    this.picture = new Picture(renderer, this.camera, (ratio) => this.aim(ratio), events.onDrawn);
+    this.chosen = new Chosen(this.picture.over, this.shared, this.dashes);
+    [this.ghosts, this.dots] = this.build();
     this.eye = fitted(this.mesh.box, CORNER, 1.5);
-    this.stop = listen(canvas, this.hands());
-    this.watcher = new ResizeObserver(() => this.resize());
-    this.watcher.observe(canvas);
-    this.resize();
-    this.fit();
   }
 
-  /** Set how every joint is drawn, in the order of the scene. */
-  paint(styles: readonly LineStyle[]): void {
-    this.styles = styles;
-    paintRibbons(this.ribbons, (k) => styles[k] ?? PLAIN, this.dashes);
-    this.markChosen();
-    this.ask();
+  /** Tell the size of the window, in the page's pixels, and how many of the screen's each is. */
+  size(width: number, height: number, ratio: number): void {
+    if (width === 0 || height === 0) return;
+    [this.width, this.height] = [width, height];
+    this.picture.resize(width, height, Math.min(ratio, 2));
+    if (!this.begun) this.eye = fitted(this.whole(), this.eye, this.shape());
+    this.begun = true;
+  }
+
+  /** Set how joints are drawn: one row of a few styles for each, in the order of the scene. */
+  paint(painted: Painted): void {
+    this.painted = painted;
+    paintRibbons(this.ribbons, painted, this.dashes);
+    this.mark();
+    this.picture.changed();
   }
 
   setCut(cut: Cut | null): void {
@@ -126,50 +132,40 @@ export class View {
     const { normal, limit } = cutPlane(cut, this.mesh);
     if (this.cutting !== (cut !== null)) {
       this.cutting = cut !== null;
-      this.stage.traverse((thing) => this.fitToCut(thing));
+      for (const { thing, name } of this.picture.layers) {
+        this.fitToCut(thing.material as ShaderMaterial, name === "bodies");
+      }
+      for (const material of this.chosen.materials) this.fitToCut(material, false);
     }
     (this.shared.cut as IUniform<Vector4>).value.set(...normal, limit);
-    this.ask();
-  }
-
-  /** A cut house shows its insides; a whole one is drawn without looking for them. */
-  private fitToCut(thing: Object3D): void {
-    if (!(thing instanceof Drawn || thing instanceof LineSegments)) return;
-    const material = thing.material as ShaderMaterial;
-    if ("CUTTING" in material.defines === this.cutting) return;
-    material.defines = this.cutting ? { CUTTING: "" } : {};
-    if (thing.name === "solid") material.side = this.cutting ? DoubleSide : FrontSide;
-    material.needsUpdate = true;
+    this.picture.moving();
   }
 
   /** Draw the house apart by up to `metres`. */
   setApart(metres: number): void {
     this.apart = metres;
-    if (this.shared.apart !== undefined) this.shared.apart.value = metres;
-    this.ask();
+    (this.shared.apart as IUniform<number>).value = metres;
+    this.picture.moving();
   }
 
   setStanding(standing: Record<Role, Standing>): void {
     this.standing = standing;
-    if (this.ghost !== null) this.ghost.visible = Object.values(standing).includes("ghost");
+    this.ghosts.shown = Object.values(standing).includes("ghost");
     const codes = { solid: 0, ghost: 1, hidden: 2 };
-    if (this.shared.standing !== undefined) {
-      this.shared.standing.value = ROLES.map((role) => codes[standing[role]]);
-    }
-    this.ask();
+    (this.shared.standing as IUniform).value = ROLES.map((role) => codes[standing[role]]);
+    this.picture.changed();
   }
 
   setNodes(shown: boolean): void {
-    this.nodesShown = shown;
-    this.markChosen();
-    this.ask();
+    this.dots.shown = shown;
+    this.picture.changed();
   }
 
   /** Mark a joint or node as chosen; null for none. */
   select(pick: Pick | null): void {
     this.selected = pick;
-    this.markChosen();
-    this.ask();
+    this.mark();
+    this.picture.show();
   }
 
   /** Bring what is chosen into the middle of the window. */
@@ -184,131 +180,126 @@ export class View {
   }
 
   fit(): void {
-    const { bearing, tilt } = this.eye;
-    this.lookFrom(fitted(this.whole(), { bearing, tilt }, this.shape()));
+    this.turnTo(this.eye.bearing, this.eye.tilt);
   }
 
-  /** The picture as it stands, as a PNG. */
-  picture(): string {
-    this.draw();
-    return this.canvas.toDataURL("image/png");
+  turn(dx: number, dy: number): void {
+    this.look(turned(this.eye, (dx * FULL_TURN) / 700, (dy * FULL_TURN) / 700));
   }
 
-  /** Turn once around in `count` pictures and say how long each took. [ms] */
-  measure(count: number): number[] {
-    const times: number[] = [];
-    const context = this.renderer.getContext();
-    const probe = new Uint8Array(4);
-    for (let k = 0; k < count; k += 1) {
-      this.eye = turned(this.eye, 360 / count, 0);
-      const start = performance.now();
-      this.draw();
-      context.readPixels(0, 0, 1, 1, context.RGBA, context.UNSIGNED_BYTE, probe);
-      times.push(performance.now() - start);
-    }
-    return times;
+  move(dx: number, dy: number): void {
+    this.look(moved(this.eye, dx, dy, this.height));
+  }
+
+  near(factor: number, x: number, y: number): void {
+    const [dx, dy] = [x - this.width / 2, y - this.height / 2];
+    this.look(nearer(this.eye, factor, dx, dy, this.height));
+  }
+
+  tap(x: number, y: number): void {
+    this.events.onPick(this.pick(x, y, REACH));
+  }
+
+  hover(x: number, y: number): void {
+    this.events.onOver(this.pick(x, y, 6) !== null);
   }
 
   close(): void {
-    cancelAnimationFrame(this.asked);
     this.glide.stop();
-    this.stop();
-    this.watcher.disconnect();
-    this.pace.stop();
-    this.stage.traverse((thing) => {
-      if (thing instanceof Drawn || thing instanceof LineSegments) {
-        thing.geometry.dispose();
-        (thing.material as ShaderMaterial).dispose();
-      }
-    });
+    this.picture.close();
+    for (const { thing } of this.picture.layers) {
+      thing.geometry.dispose();
+      (thing.material as ShaderMaterial).dispose();
+    }
     this.chosen.close();
     this.dashes.texture.dispose();
-    this.renderer.dispose();
   }
 
-  private build(): void {
-    const body = ink.bodyGeometry(this.mesh);
-    const solid = new Drawn(body, ink.bodyMaterial(this.shared, 0));
-    solid.name = "solid";
-    this.place(solid, 0);
-    this.ghost = new Drawn(body, ink.bodyMaterial(this.shared, 1));
-    this.ghost.visible = false;
-    this.place(this.ghost, 4);
-    this.place(new LineSegments(ink.edgeGeometry(this.mesh), ink.edgeMaterial(this.shared)), 1);
-    this.place(
-      new Drawn(this.ribbons.geometry, ink.lineMaterial(this.shared, { hidden: true })),
-      2,
-    );
-    this.place(
-      new Drawn(this.ribbons.geometry, ink.lineMaterial(this.shared, { hidden: false })),
-      3,
-    );
-    this.place(new Drawn(this.dots.geometry, ink.dotMaterial(this.shared)), 5);
+  /** A cut house shows its insides; a whole one is drawn without looking for them. */
+  private fitToCut(material: ShaderMaterial, solid: boolean): void {
+    material.defines = this.cutting ? { CUTTING: "" } : {};
+    if (solid) material.side = this.cutting ? DoubleSide : FrontSide;
+    material.needsUpdate = true;
   }
 
-  private place(thing: Object3D, order: number): void {
-    thing.frustumCulled = false;
-    thing.renderOrder = order;
-    this.stage.add(thing);
-  }
-
-  private markChosen(): void {
-    const big = this.dots.geometry.getAttribute("big");
-    this.scene.nodes.forEach((node, k) => {
-      const mine = this.selected?.what === "node" && this.selected.id === node.id;
-      big.setX(k, mine ? 1 : this.nodesShown ? 0 : -1);
+  private build(): [Layer, Layer] {
+    const [body, edge] = [ink.bodyGeometry(this.mesh), ink.edgeGeometry(this.mesh)];
+    const corners = this.mesh.role.length;
+    const bodies = new Drawn(body, ink.bodyMaterial(this.shared, 0));
+    this.picture.add({ name: "bodies", thing: bodies, units: corners, parted: true });
+    const edges = new LineSegments(edge, ink.edgeMaterial(this.shared));
+    const ends = this.mesh.edgeRole.length;
+    this.picture.add({ name: "edges", thing: edges, units: ends, parted: true });
+    for (const hidden of [true, false]) {
+      const material = ink.lineMaterial(this.shared, { hidden });
+      for (const block of this.ribbons.blocks) {
+        const thing = new Drawn(block, material);
+        const units = block.instanceCount;
+        this.picture.add({ name: hidden ? "hidden" : "lines", thing, units, parted: false });
+      }
+    }
+    const ghost = new Drawn(body, ink.bodyMaterial(this.shared, 1));
+    const dot = new Drawn(buildDots(this.spots), ink.dotMaterial(this.shared));
+    const ghosts = this.picture.add({ name: "ghosts", thing: ghost, units: corners, parted: true });
+    const n = this.nodeIds.length;
+    const dots = this.picture.add({ name: "dots", thing: dot, units: n, parted: false });
+    this.picture.layers.forEach(({ thing }, order) => {
+      thing.renderOrder = order;
     });
-    big.needsUpdate = true;
-    const index =
-      this.selected?.what === "joint" ? this.jointIndex.get(this.selected.id) : undefined;
-    const joint = index === undefined ? null : (this.scene.joints[index] ?? null);
-    this.chosen.mark(joint, this.styles[index ?? -1] ?? PLAIN, (thing) => {
-      this.fitToCut(thing);
-      this.place(thing, 6);
-    });
+    ghosts.shown = false;
+    return [ghosts, dots];
+  }
+
+  private mark(): void {
+    const index = this.selected === null ? -1 : this.placeIn(this.selected);
+    if (this.selected === null || index < 0) this.chosen.clear();
+    else if (this.selected.what === "node") {
+      const part = (list: Float32Array): Float32Array => list.slice(3 * index, 3 * index + 3);
+      this.chosen.markNode({ at: part(this.spots.at), away: part(this.spots.away) });
+    } else {
+      const joint = this.scene.joints[index];
+      const own = joint === undefined ? [] : [joint];
+      const width = this.painted.styles[this.painted.of[index] ?? -1]?.width ?? PLAIN;
+      this.chosen.markJoint(segmentsOf(own, jointAways(own, this.mesh)), width);
+    }
+  }
+
+  private placeIn(pick: Pick): number {
+    return pick.what === "node"
+      ? this.nodeIds.indexOf(pick.id)
+      : (this.jointIndex.get(pick.id) ?? -1);
   }
 
   private placeOf(pick: Pick): Vec3 | null {
+    const index = this.placeIn(pick);
+    if (index < 0) return null;
     if (pick.what === "node")
-      return this.scene.nodes.find((node) => node.id === pick.id)?.at ?? null;
-    const index = this.jointIndex.get(pick.id);
-    const joint = index === undefined ? undefined : this.scene.joints[index];
-    if (joint === undefined || index === undefined) return null;
-    return add(middle(joint.lines.flat()), scaled(this.jointAways[index] ?? [0, 0, 0], this.apart));
-  }
-
-  private hands(): Parameters<typeof listen>[1] {
-    const from = (x: number, y: number): [number, number] => [
-      x - this.canvas.clientWidth / 2,
-      y - this.canvas.clientHeight / 2,
-    ];
-    return {
-      turn: (dx, dy) => this.look(turned(this.eye, (dx * FULL_TURN) / 700, (dy * FULL_TURN) / 700)),
-      move: (dx, dy) => this.look(moved(this.eye, dx, dy, this.canvas.clientHeight)),
-      near: (factor, x, y) =>
-        this.look(nearer(this.eye, factor, ...from(x, y), this.canvas.clientHeight)),
-      tap: (x, y) => this.events.onPick(this.pick(x, y, REACH)),
-      hover: (x, y) => {
-        this.canvas.style.cursor = this.pick(x, y, 6) === null ? "grab" : "pointer";
-      },
-      fit: () => this.fit(),
-    };
+      return add(
+        pointAt(this.spots.at, index),
+        scaled(pointAt(this.spots.away, index), this.apart),
+      );
+    const joint = this.scene.joints[index];
+    if (joint === undefined) return null;
+    const away = pointAt(jointAways([joint], this.mesh), 0);
+    return add(middle(joint.lines.flat()), scaled(away, this.apart));
   }
 
   private pick(x: number, y: number, radius: number): Pick | null {
+    const { styles, of } = this.painted;
     const world = {
-      scene: this.scene,
+      joints: this.jointIds,
+      nodes: this.nodeIds,
       mesh: this.mesh,
-      jointAways: this.jointAways,
-      nodeAways: this.dots.aways,
+      segments: this.segments,
+      spots: this.spots,
       eye: this.eye,
       apart: this.apart,
       cut: this.cut,
       standing: this.standing,
-      shown: (k: number) => this.styles[k]?.shown ?? true,
-      nodesShown: this.nodesShown,
+      shown: (k: number) => styles[of[k] ?? -1]?.shown ?? true,
+      nodesShown: this.dots.shown,
     };
-    return pickAt(world, x, y, this.canvas.clientWidth, this.canvas.clientHeight, radius);
+    return pickAt(world, x, y, this.width, this.height, radius);
   }
 
   /** The box of the house as it is drawn, apart or not. */
@@ -318,66 +309,24 @@ export class View {
   }
 
   private shape(): number {
-    return this.canvas.clientWidth / Math.max(this.canvas.clientHeight, 1);
+    return this.width / Math.max(this.height, 1);
   }
 
   private look(eye: Eye): void {
     this.eye = eye;
-    this.ask();
+    this.picture.moving();
   }
 
   private lookFrom(goal: Eye): void {
-    this.glide.go(this.eye, goal, this.still || this.frames.length === 0);
+    this.glide.go(this.eye, goal, this.still);
   }
 
-  private setFineness(fine: number): void {
-    if (fine === this.fine) return;
-    this.fine = fine;
-    this.size();
-  }
-
-  private resize(): void {
-    this.size();
-    this.ask();
-  }
-
-  private size(): void {
-    const [width, height] = [this.canvas.clientWidth, this.canvas.clientHeight];
-    if (width === 0 || height === 0) return;
-    const ratio = Math.min(window.devicePixelRatio, 2) * this.fine;
-    this.renderer.setPixelRatio(ratio);
-    this.renderer.setSize(width, height, false);
-    (this.shared.window as IUniform<Vector2>).value.set(width * ratio, height * ratio);
-    if (this.shared.pixel !== undefined) this.shared.pixel.value = ratio;
-  }
-
-  private ask(): void {
-    if (this.asked !== 0) return;
-    this.asked = requestAnimationFrame((now) => {
-      this.asked = 0;
-      this.setFineness(this.pace.next(now));
-      const start = performance.now();
-      this.draw();
-      this.frames.push(performance.now() - start);
-      if (this.frames.length > 120) this.frames.shift();
-      this.events.onEye?.(this.eye);
-    });
-  }
-
-  private draw(): void {
+  /** Aim at the house for a picture with `ratio` dots to a pixel of the page. */
+  private aim(ratio: number): void {
     const depth = depthOf(this.mesh.box, this.apart);
     aim(this.camera, this.eye, this.shape(), depth);
-    this.lift(0.05 / depth);
-    this.renderer.render(this.stage, this.camera);
-  }
-
-  /** Draw lines a hand's breadth nearer than they lie, so that the skin they lie on does not hide them. */
-  private lift(by: number): void {
-    this.stage.traverse((thing) => {
-      if (thing instanceof Drawn && thing.geometry instanceof InstancedBufferGeometry) {
-        const lift = (thing.material as ShaderMaterial).uniforms.lift;
-        if (lift !== undefined) lift.value = by;
-      }
-    });
+    (this.shared.window as IUniform<Vector2>).value.set(this.width * ratio, this.height * ratio);
+    (this.shared.pixel as IUniform<number>).value = ratio;
+    (this.shared.lift as IUniform<number>).value = 0.05 / depth;
   }
 }

@@ -2,24 +2,23 @@
 
 import { useComputed, useSignal, useSignalEffect } from "@preact/signals";
 import type { JSX } from "preact";
-import { useEffect, useMemo, useRef } from "preact/hooks";
-import { type Schemas, urlOf } from "../api/client";
+import { useCallback, useEffect, useRef } from "preact/hooks";
+import { Refused, urlOf } from "../api/client";
 import type { HousePage } from "../desk";
-import { type Answers, type Asked, rowOf, styleOf } from "../engine/looks";
+import type { Answered } from "../engine/keeper";
+import { type Asked, rowsOf } from "../engine/looks";
+import type { ToldScene } from "../engine/read";
 import type { Cut, Pick, Role, Standing } from "../engine/types";
-import type { View } from "../engine/view";
+import { ModelWindow } from "../engine/window";
 import { Failure, Waiting } from "../parts/notices";
 import { Sheet } from "../parts/sheet";
-import { afterPaint } from "../state/after_paint";
-import { useRead } from "../state/held";
+import { changes, useRead } from "../state/held";
 import { addressOf, replaceRoute } from "../state/route";
 import { say, type WordKey } from "../state/say";
 import { language, still, units } from "../state/ways";
-import { answersOf } from "./model_answers";
+import { answersOf, ranksOf } from "./model_answers";
 import { Key } from "./model_key";
 import { Slip } from "./model_slip";
-
-type Scene = Schemas["SceneOut"];
 
 export const SOLID: Record<Role, Standing> = {
   wall: "solid",
@@ -41,90 +40,84 @@ const SIDES: readonly (readonly [WordKey, number, number])[] = [
 ];
 
 export function Page({ house, item, choices }: HousePage): JSX.Element {
-  const scene = useRead("/api/v1/houses/{house}/scene", { path: { house: house.id } });
   return (
     <Sheet title={say("model.title")} house={house.name} bare>
-      {scene.error !== null && <Failure error={scene.error} />}
-      {scene.value === null && scene.error === null && <Waiting />}
-      {scene.value !== null && (
-        <Model key={scene.value.revision} scene={scene.value} first={item} by={choices.get("by")} />
-      )}
+      <Model key={house.id} house={house.id} first={item} by={choices.get("by")} />
     </Sheet>
   );
 }
 
 interface ModelProps {
-  readonly scene: Scene;
+  readonly house: string;
   readonly first: string | null;
   readonly by: string | null;
 }
 
-function Model({ scene, first, by }: ModelProps): JSX.Element {
-  const values = useRead("/api/v1/houses/{house}/joint-values", {
-    path: { house: scene.house },
-  }).value;
-  const answers = useMemo(() => answersOf(scene, values), [scene, values]);
-  const told = useSignal(answers);
-  told.value = answers;
+function Model({ house, first, by }: ModelProps): JSX.Element {
+  const values = useRead("/api/v1/houses/{house}/joint-values", { path: { house } }).value;
+  const scene = useSignal<ToldScene | null>(null);
+  const failed = useSignal<unknown>(null);
+  const known = useSignal(values);
+  known.value = values;
   const asked = useSignal<Asked>((by as Asked | null) ?? "kind");
   const hidden = useSignal<ReadonlySet<string>>(new Set());
   const cut = useSignal<Cut | null>(null);
   const apart = useSignal(0);
   const standing = useSignal(SOLID);
   const nodes = useSignal(true);
-  const pick = useSignal<Pick | null>(firstPick(scene, first));
-  const view = useSignal<View | null>(null);
+  const pick = useSignal<Pick | null>(null);
+  const view = useSignal<ModelWindow | null>(null);
   const broken = useSignal(false);
   const canvas = useRef<HTMLCanvasElement>(null);
 
   useEffect(() => {
-    let made: View | null = null;
-    let gone = false;
-    void Promise.all([import("../engine/view"), import("../engine/read")]).then(
-      ([engine, read]) => {
-        if (gone || canvas.current === null) return;
-        try {
-          const events = {
-            onPick: (found: Pick | null) => {
-              pick.value = found;
-            },
-          };
-          made = new engine.View(canvas.current, read.readScene(scene), events, still());
-          view.value = made;
-          Object.assign(canvas.current, { view: made });
-        } catch {
-          broken.value = true;
-        }
-      },
-    );
-    return () => {
-      gone = true;
-      made?.close();
+    if (canvas.current === null) return;
+    const hear = (answered: Answered): void => {
+      if ("pick" in answered) pick.value = answered.pick;
+      else if ("broken" in answered) broken.value = true;
+      else if ("refused" in answered) {
+        failed.value = new Refused(answered.refused.status, answered.refused.problems);
+      } else if ("scene" in answered) {
+        if (scene.value === null) pick.value = firstPick(answered.scene, first);
+        scene.value = answered.scene;
+      }
     };
-  }, [scene]);
+    const made = new ModelWindow(canvas.current, hear, still());
+    view.value = made;
+    Object.assign(canvas.current, { view: made });
+    return () => made.close();
+  }, []);
+  useSignalEffect(() => {
+    if (changes.value >= 0)
+      view.value?.load(urlOf("/api/v1/houses/{house}/scene", { path: { house } }));
+  });
 
-  const styles = useComputed(() =>
-    told.value.map((one) => {
-      const row = rowOf(asked.value, one);
-      return { ...styleOf(asked.value, row), shown: !hidden.value.has(row) };
-    }),
+  const answers = useComputed(() =>
+    scene.value === null ? [] : answersOf(scene.value, known.value),
   );
+  const ranks = useComputed(() => ranksOf(asked.value, answers.value));
   useSignalEffect(() => {
-    const [shown, drawn] = [view.value, styles.value];
-    return afterPaint(() => shown?.paint(drawn));
+    const [shown, of] = [view.value, ranks.value];
+    const styles = rowsOf(asked.value).map((row) => ({
+      ...row.style,
+      shown: !hidden.value.has(row.key),
+    }));
+    if (of.length > 0) shown?.act("paint", { styles, of });
   });
-  useSignalEffect(() => view.value?.setCut(cut.value));
-  useSignalEffect(() => view.value?.setApart(apart.value));
-  useSignalEffect(() => view.value?.setStanding(standing.value));
-  useSignalEffect(() => view.value?.setNodes(nodes.value));
+  useSignalEffect(() => view.value?.act("setCut", cut.value));
+  useSignalEffect(() => view.value?.act("setApart", apart.value));
+  useSignalEffect(() => view.value?.act("setStanding", standing.value));
+  useSignalEffect(() => view.value?.act("setNodes", nodes.value));
+  useSignalEffect(() => view.value?.act("select", pick.value));
   useSignalEffect(() => {
-    const [shown, chosen] = [view.value, pick.value];
-    return afterPaint(() => shown?.select(chosen));
+    if (scene.value !== null) replaceRoute(addressOf(house, "model", pick.value?.id ?? null));
   });
-  useSignalEffect(() => {
-    replaceRoute(addressOf(scene.house, "model", pick.value?.id ?? null));
-  });
+  const find = useCallback((one: Pick) => {
+    pick.value = one;
+    view.value?.act("focus", one);
+  }, []);
 
+  if (failed.value !== null) return <Failure error={failed.value} />;
   return (
     <div class="model">
       <div class="window">
@@ -132,7 +125,7 @@ function Model({ scene, first, by }: ModelProps): JSX.Element {
           <img
             class="still-picture"
             src={urlOf("/api/v1/houses/{house}/picture", {
-              path: { house: scene.house },
+              path: { house },
               query: { units: units.value, language: language.value },
             })}
             alt={say("model.picture")}
@@ -150,58 +143,56 @@ function Model({ scene, first, by }: ModelProps): JSX.Element {
           {say("model.keys")}
         </p>
         {!broken.value && <Compass view={view.value} />}
-        {pick.value !== null && (
+        {pick.value !== null && scene.value !== null && (
           <Slip
-            scene={scene}
+            scene={scene.value}
             pick={pick.value}
-            onShow={(one) => {
-              pick.value = one;
-              view.value?.focus(one);
-            }}
+            onShow={find}
             onClose={() => {
               pick.value = null;
             }}
           />
         )}
       </div>
-      <Key
-        scene={scene}
-        answers={answers}
-        asked={asked}
-        hidden={hidden}
-        cut={cut}
-        apart={apart}
-        standing={standing}
-        nodes={nodes}
-        turning={!broken.value}
-        onFind={(one) => {
-          pick.value = one;
-          view.value?.focus(one);
-        }}
-      />
+      {scene.value === null ? (
+        <aside class="key" aria-label={say("key.name")}>
+          <Waiting />
+        </aside>
+      ) : (
+        <Key
+          scene={scene.value}
+          ranks={ranks}
+          asked={asked}
+          hidden={hidden}
+          cut={cut}
+          apart={apart}
+          standing={standing}
+          nodes={nodes}
+          turning={!broken.value}
+          onFind={find}
+        />
+      )}
     </div>
   );
 }
 
-function Compass({ view }: { view: View | null }): JSX.Element {
+function Compass({ view }: { view: ModelWindow | null }): JSX.Element {
   return (
     <div class="compass" role="group" aria-label={say("model.compass")}>
       {SIDES.map(([word, bearing, tilt]) => (
-        <button type="button" key={word} onClick={() => view?.turnTo(bearing, tilt)}>
+        <button type="button" key={word} onClick={() => view?.act("turnTo", bearing, tilt)}>
           {say(word)}
         </button>
       ))}
-      <button type="button" onClick={() => view?.fit()}>
+      <button type="button" onClick={() => view?.act("fit")}>
         {say("model.fit")}
       </button>
     </div>
   );
 }
 
-function firstPick(scene: Scene, id: string | null): Pick | null {
+function firstPick(scene: ToldScene, id: string | null): Pick | null {
   if (id === null) return null;
   if (scene.joints.ids.includes(id)) return { what: "joint", id };
   return scene.nodes.ids.includes(id) ? { what: "node", id } : null;
 }
-
-export type { Answers };

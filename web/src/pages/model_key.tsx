@@ -1,24 +1,23 @@
 /** The key: what the lines mean, which are drawn, and the hands that cut, part and thin the house. */
 
-import type { Signal } from "@preact/signals";
+import type { ReadonlySignal, Signal } from "@preact/signals";
 import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
-import { useId } from "preact/hooks";
-import type { Schemas } from "../api/client";
-import { type Answers, ASKED, type Asked, rowOf, rowsOf } from "../engine/looks";
-import { floats } from "../engine/read";
+import { memo } from "preact/compat";
+import { useId, useMemo } from "preact/hooks";
+import { ASKED, type Asked, rowsOf } from "../engine/looks";
+import type { ToldScene } from "../engine/read";
 import { type Axis, type Cut, type Pick, ROLES, type Role, type Standing } from "../engine/types";
 import { Check, ChoiceField } from "../parts/fields";
 import { LineSample } from "../parts/marks";
 import { say, term, type WordKey } from "../state/say";
-import { units } from "../state/ways";
+import { language, units } from "../state/ways";
 import { showLength } from "../units/show";
 
-type Scene = Schemas["SceneOut"];
-
 interface Props {
-  readonly scene: Scene;
-  readonly answers: readonly Answers[];
+  readonly scene: ToldScene;
+  /** Under which row of the legend each joint falls. */
+  readonly ranks: ReadonlySignal<Uint8Array>;
   readonly asked: Signal<Asked>;
   readonly hidden: Signal<ReadonlySet<string>>;
   readonly cut: Signal<Cut | null>;
@@ -29,7 +28,7 @@ interface Props {
   readonly onFind: (pick: Pick) => void;
 }
 
-export function Key(props: Props): JSX.Element {
+export const Key = memo(function Key(props: Props): JSX.Element {
   return (
     <aside class="key" aria-label={say("key.name")}>
       <Legend {...props} />
@@ -45,17 +44,20 @@ export function Key(props: Props): JSX.Element {
       <Finder scene={props.scene} onFind={props.onFind} />
     </aside>
   );
-}
+});
 
-function Legend({ scene, answers, asked, hidden }: Props): JSX.Element {
-  const lengths = floats(scene.joints.length_f32);
-  const tally = new Map<string, { n: number; length: number }>();
-  answers.forEach((one, k) => {
-    const row = rowOf(asked.value, one);
-    const old = tally.get(row) ?? { n: 0, length: 0 };
-    tally.set(row, { n: old.n + 1, length: old.length + (lengths[k] ?? 0) });
+function Legend({ scene, ranks, asked, hidden }: Props): JSX.Element {
+  const all = rowsOf(asked.value);
+  const tally = all.map(() => ({ n: 0, length: 0 }));
+  ranks.value.forEach((rank, k) => {
+    const row = tally[rank];
+    if (row === undefined) return;
+    row.n += 1;
+    row.length += scene.joints.length[k] ?? 0;
   });
-  const rows = rowsOf(asked.value).filter((row) => tally.has(row.key));
+  const rows = all
+    .map((row, k) => ({ ...row, n: tally[k]?.n ?? 0, length: tally[k]?.length ?? 0 }))
+    .filter((row) => row.n > 0);
   const toggle = (key: string): void => {
     const next = new Set(hidden.value);
     if (!next.delete(key)) next.add(key);
@@ -75,7 +77,7 @@ function Legend({ scene, answers, asked, hidden }: Props): JSX.Element {
       />
       <ul class="legend">
         {rows.map((row) => {
-          const { n = 0, length = 0 } = tally.get(row.key) ?? {};
+          const { n, length } = row;
           const name =
             asked.value === "margin" || asked.value === "leak"
               ? say(`${asked.value}.${row.key}` as WordKey)
@@ -111,8 +113,8 @@ function CutHand({ scene, cut }: Props): JSX.Element {
   const id = useId();
   const at = cut.value;
   const k = at === null ? 2 : { x: 0, y: 1, z: 2 }[at.axis];
-  const low = scene.low_m[k] ?? 0;
-  const place = low + ((scene.high_m[k] ?? 0) - low) * (at?.at ?? 0);
+  const low = scene.low[k] ?? 0;
+  const place = low + ((scene.high[k] ?? 0) - low) * (at?.at ?? 0);
   return (
     <>
       <ChoiceField
@@ -176,8 +178,8 @@ function ApartHand({ apart }: { apart: Signal<number> }): JSX.Element {
 
 function Standings({ scene, standing, nodes }: Props): JSX.Element {
   const id = useId();
-  const present = new Set(scene.bodies.sorts);
-  const timber = scene.bodies.sorts.some((sort) => !PLATES.has(sort));
+  const present = new Set(scene.sorts);
+  const timber = scene.sorts.some((sort) => !PLATES.has(sort));
   const roles = ROLES.filter((role) =>
     role === "timber"
       ? timber
@@ -226,18 +228,23 @@ const BEARINGS = ["slab", "stem_wall", "deck", "other_wall"];
 const PLATES = new Set(["wall", "roof", "floor", "rim", "partition", ...BEARINGS]);
 const MOST = 25;
 
-function Finder({ scene, onFind }: { scene: Scene; onFind: (pick: Pick) => void }): JSX.Element {
+interface FinderProps {
+  readonly scene: ToldScene;
+  readonly onFind: (pick: Pick) => void;
+}
+
+function Finder({ scene, onFind }: FinderProps): JSX.Element {
   const id = useId();
   const text = useSignal("");
   const wanted = text.value.trim().toLowerCase();
-  const kindOf = (k: number): string => scene.joints.kinds[scene.joints.kind[k] ?? 0] ?? "";
-  const joints = scene.joints.ids
-    .map((name, k) => ({
-      what: "joint" as const,
-      id: name,
-      words: `${name} ${term("kind", kindOf(k))}`,
-    }))
-    .filter((one) => one.words.toLowerCase().includes(wanted));
+  const named = useMemo(() => {
+    const kinds = scene.joints.kinds.map((kind) => term("kind", kind));
+    return scene.joints.ids.map((name, k) => {
+      const words = `${name} ${kinds[scene.joints.kind[k] ?? 0] ?? ""}`;
+      return { what: "joint" as const, id: name, words, small: words.toLowerCase() };
+    });
+  }, [scene, language.value]);
+  const joints = wanted === "" ? named : named.filter((one) => one.small.includes(wanted));
   const nodes =
     wanted === ""
       ? []

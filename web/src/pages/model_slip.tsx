@@ -1,8 +1,7 @@
 /** The slip of what was picked: a joint or a node in a few words, and the way to its page. */
 
 import type { JSX } from "preact";
-import type { Schemas } from "../api/client";
-import { floats, wholes } from "../engine/read";
+import type { ToldScene } from "../engine/read";
 import type { Pick } from "../engine/types";
 import { Framed, Gravity } from "../parts/notices";
 import { addressOf } from "../state/route";
@@ -10,10 +9,8 @@ import { say, term } from "../state/say";
 import { units } from "../state/ways";
 import { showLength } from "../units/show";
 
-type Scene = Schemas["SceneOut"];
-
 interface Props {
-  readonly scene: Scene;
+  readonly scene: ToldScene;
   readonly pick: Pick;
   readonly onShow: (pick: Pick) => void;
   readonly onClose: () => void;
@@ -43,7 +40,7 @@ export function Slip({ scene, pick, onShow, onClose }: Props): JSX.Element {
   );
 }
 
-function JointWords({ scene, id }: { scene: Scene; id: string }): JSX.Element {
+function JointWords({ scene, id }: { scene: ToldScene; id: string }): JSX.Element {
   const { joints } = scene;
   const k = joints.ids.indexOf(id);
   const face = joints.faces[joints.face[k] ?? -1];
@@ -51,7 +48,7 @@ function JointWords({ scene, id }: { scene: Scene; id: string }): JSX.Element {
   return (
     <p>
       {term("kind", joints.kinds[joints.kind[k] ?? -1])},{" "}
-      <span class="figure">{showLength(floats(joints.length_f32)[k] ?? 0, units.value)}</span>
+      <span class="figure">{showLength(joints.length[k] ?? 0, units.value)}</span>
       {face !== undefined && `, ${term("face", face)}`}{" "}
       {face !== undefined && joints.signed[k] === 0 && <Framed word={say("unsigned")} />}{" "}
       <Gravity severity={look} />
@@ -67,15 +64,13 @@ function NodeWords({
   id,
   onShow,
 }: {
-  scene: Scene;
+  scene: ToldScene;
   id: string;
   onShow: (pick: Pick) => void;
 }): JSX.Element {
   const { nodes, joints } = scene;
   const k = nodes.ids.indexOf(id);
-  const meeting = [
-    ...wholes(nodes.joints_u32).subarray(nodes.first_joint[k], nodes.first_joint[k + 1]),
-  ];
+  const meeting = [...nodes.joints.subarray(nodes.first[k], nodes.first[k + 1])];
   return (
     <div class="row">
       <span>{say("slip.meet", { n: meeting.length })}</span>
