@@ -8,8 +8,16 @@ from math import exp, log
 import pytest
 from tests.schedule.day_nets import network, task
 
-from seamwright.schedule.learn import Took, learned_from, learned_told, with_learned
-from seamwright.schedule.types import Network, Span3
+from seamwright.schedule.learn import (
+    Took,
+    crew_told,
+    learned_crews,
+    learned_from,
+    learned_told,
+    with_crew_pace,
+    with_learned,
+)
+from seamwright.schedule.types import Crew, Network, Span3
 
 WIDE = Span3(low=1800.0, likely=3600.0, high=7200.0)
 
@@ -79,3 +87,48 @@ def test_history_is_told() -> None:
 def test_strangers_teach_nothing() -> None:
     """A record of a task that the house does not have is left aside."""
     assert learned_from(beads(), [Took(task_id="x", seconds=9.0, people=1)]) == ()
+
+
+def crew_took(count: int, factor: float, crew: str) -> list[Took]:
+    """Return records of beads by a crew, and as many of other work at the same pace."""
+    return [replace(row, crew=crew) for row in took(count, factor)]
+
+
+def test_a_slow_crew_is_told_from_a_slow_kind() -> None:
+    """Of two crews at the same work the kind takes the mean and each crew its departure."""
+    rows = [*crew_took(20, 1.5, "slow"), *crew_took(20, 1.0, "quick")]
+    (kind,) = learned_from(beads(), rows)
+    slow, quick = learned_crews(beads(), rows)
+    assert 1.0 < kind.factor < 1.5
+    assert quick.factor < 1.0 < slow.factor
+    assert kind.factor * slow.factor == pytest.approx(1.5, rel=0.05)
+    assert kind.factor * quick.factor == pytest.approx(1.0, rel=0.05)
+
+
+def test_few_records_move_a_crew_little() -> None:
+    """The factor of a crew grows from one with its records, and its range narrows."""
+    usual = took(20, 1.0)
+    found = [learned_crews(beads(), [*usual, *crew_took(n, 1.5, "new")])[0] for n in (1, 4, 20)]
+    assert 1.0 < found[0].factor < found[1].factor < found[2].factor < 1.5
+    widths = [row.high / row.low for row in found]
+    assert widths == sorted(widths, reverse=True)
+
+
+def test_without_names_nothing_is_learned_of_crews() -> None:
+    """Records without a crew teach of kinds as before and of no crew."""
+    assert learned_crews(beads(), took(4, 2.0)) == ()
+    assert crew_told(learned_crews(beads(), crew_took(4, 2.0, "north"))[0]).startswith(
+        "Learned of crew north from 4 records: its work takes 1."
+    )
+
+
+def test_work_takes_the_pace_of_those_who_can_do_it() -> None:
+    """One crew gives its own pace, two their mean by people, a stranger none."""
+    crews = [Crew(id="a", skills=("work",), size=1), Crew(id="b", skills=("work",), size=3)]
+    paces = learned_crews(beads(), crew_took(20, 1.5, "a"))
+    factor = paces[0].factor
+    alone = with_crew_pace(beads(), crews[:1], paces).tasks[0].duration
+    both = with_crew_pace(beads(), crews, paces).tasks[0].duration
+    assert alone.likely == pytest.approx(3600.0 * factor)
+    assert both.likely == pytest.approx(3600.0 * (factor + 3.0) / 4.0)
+    assert with_crew_pace(beads(), crews[1:], paces) == beads()

@@ -18,7 +18,14 @@ from seamwright.io.work_records import read_work
 from seamwright.report.house import SealedHouse
 from seamwright.schedule.by_face import by_face
 from seamwright.schedule.calendar import with_rain, without_crane
-from seamwright.schedule.learn import learned_from, learned_told, with_learned
+from seamwright.schedule.learn import (
+    crew_told,
+    learned_crews,
+    learned_from,
+    learned_told,
+    with_crew_pace,
+    with_learned,
+)
 from seamwright.schedule.network import build_network
 from seamwright.schedule.rates import with_rates
 from seamwright.schedule.replan import SiteState, fixed_from
@@ -84,7 +91,8 @@ def days_task(source: Source, house: SealedHouse, wishes: Wishes) -> DaysTask:
     network = build_network(
         house.shell, house.register, house.schedule, productivity=with_rates(house.catalog.rates)
     )
-    network, learned = _learned(with_given(network, given), wishes.records)
+    crews, assumed = _crews(wishes.crews, given)
+    network, learned = _learned(with_given(network, given), wishes.records, crews)
     old, old_start = (None, None) if wishes.state is None else read_days(wishes.state)
     first = _first_day(wishes, given, old_start)
     calendar = calendar_of(given, days=SEASON, start=first)
@@ -110,21 +118,28 @@ def days_task(source: Source, house: SealedHouse, wishes: Wishes) -> DaysTask:
         state = _state(wishes, start)
         now = int(-(-state.now // 1))
         fixed = fixed_from(old, state, fixed, network.links)
-    crews, assumed = _crews(wishes.crews, given)
     return DaysTask(
         network=network, crews=crews, calendar=calendar, fixed=_known(fixed, network), start=start,
         now=now, before=old, notes=(*notes, *assumed), marks=marks, weather=weather,
     )  # fmt: skip
 
 
-def _learned(network: Network, records: Path | None) -> tuple[Network, tuple[str, ...]]:
+def _learned(
+    network: Network, records: Path | None, crews: tuple[Crew, ...]
+) -> tuple[Network, tuple[str, ...]]:
     """Return the network with durations as the site's records teach them, and what they teach."""
     if records is None:
         return network, ()
-    learned = learned_from(network, read_work(records, [task.id for task in network.tasks]))
+    rows = read_work(records, [task.id for task in network.tasks])
+    learned, paces = learned_from(network, rows), learned_crews(network, rows)
     if not learned:
         return network, (f"{records.name} tells of no work; durations are as planned.",)
-    return with_learned(network, learned), tuple(map(learned_told, learned))
+    names = {crew.id for crew in crews}
+    strange = [row.crew for row in paces if row.crew not in names]
+    told = (*map(learned_told, learned), *map(crew_told, paces))
+    if strange:
+        told = (*told, f"The plan has no crew {', '.join(strange)}; its pace is left aside.")
+    return with_crew_pace(with_learned(network, learned), crews, paces), told
 
 
 def _first_day(wishes: Wishes, given: DaysGiven, old: dt.datetime | None) -> str:

@@ -108,11 +108,14 @@ class LogFields(Fields):
 
 
 class WorkFields(Fields):
-    """What a `task` of the plan of days `took` without breaks, and how many `people` were at it."""
+    """What a `task` of the plan of days `took` without breaks, and how many `people` of which
+    `crew` were at it.
+    """
 
     task: Words
     took: Duration
     people: Annotated[int, Field(ge=1, le=50)]
+    crew: Words | None = None
     day: Date | None = None
     note: Words | None = None
 

@@ -45,6 +45,7 @@ def read_work(
         raise InputError(problems)
     return tuple(
         Took(task_id=item.task, seconds=float(item.took), people=item.people,
-             day="" if item.day is None else item.day)
+             day="" if item.day is None else item.day,
+             crew="" if item.crew is None else item.crew)
         for item in fields.work
     )  # fmt: skip
