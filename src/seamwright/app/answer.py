@@ -10,12 +10,10 @@ from pydantic import BaseModel
 from seamwright.app.desk import desk_of
 from seamwright.app.guard import DRAWING_POLICY
 from seamwright.app.spoken import in_words, rewording
-from seamwright.app.taste import language_of
+from seamwright.app.taste import VARY, Reader, reader_of
 from seamwright.app.workshop import Packed
-from seamwright.words import Language
 
 JSON = "application/json"
-VARY = "Accept-Encoding, Accept-Language, Seamwright-Units"
 SVG: dict[int | str, dict[str, Any]] = {
     200: {"content": {"image/svg+xml": {"schema": {"type": "string"}}}}
 }
@@ -27,13 +25,13 @@ def packed_response(
 ) -> Response:
     """Return a packed document as the answer to a request.
 
-    `told` is what the document holds, where it holds texts to be put into the reader's language.
+    `told` is what the document holds, where it holds texts to be put into the reader's words.
     """
     headers = {"ETag": packed.etag, "Cache-Control": "no-cache", "Vary": VARY}
     if told is not None:
-        language = language_of(request)
-        packed = _in_language(request, packed, told, language)
-        headers |= {"ETag": packed.etag, "Content-Language": language}
+        reader = reader_of(request)
+        packed = _for_reader(request, packed, told, reader)
+        headers |= {"ETag": packed.etag, "Content-Language": reader.language}
     if packed.etag in request.headers.get("if-none-match", ""):
         return Response(status_code=304, headers=headers)
     if "gzip" in request.headers.get("accept-encoding", ""):
@@ -49,14 +47,11 @@ def drawing_response(request: Request, packed: Packed) -> Response:
     return answer
 
 
-def _in_language(
-    request: Request, packed: Packed, told: type[BaseModel], language: Language
-) -> Packed:
-    """Return the document in a language, put into it once."""
+def _for_reader(request: Request, packed: Packed, told: type[BaseModel], reader: Reader) -> Packed:
+    """Return the document in the reader's words, put into them once."""
     reword = rewording(told)
-    if language == "en" or reword is None:
+    if reader.as_made or reword is None:
         return packed
     workshop = desk_of(request).workshop
-    return workshop.document(
-        ("told", packed.etag, language), lambda: in_words(packed.body, reword, language)
-    )
+    key = ("told", packed.etag, reader.language, reader.units)
+    return workshop.document(key, lambda: in_words(packed.body, reword, reader))

@@ -11,7 +11,7 @@ from starlette.exceptions import HTTPException
 
 from seamwright.app.contract.problem import ProblemOut, Problems, told
 from seamwright.app.spoken import spoken_model
-from seamwright.app.taste import language_of, units_asked
+from seamwright.app.taste import reader_of, units_asked
 from seamwright.errors import InputError, SeamwrightError
 from seamwright.store.clash import ClashError, MissingError
 
@@ -34,8 +34,8 @@ ERRORS: dict[int | str, dict[str, Any]] = {
 
 
 def problems_response(request: Request, status: int, problems: list[ProblemOut]) -> JSONResponse:
-    """Return the answer that tells problems, in the language of the request."""
-    return spoken_model(Problems(problems=problems[:_MOST]), status, language_of(request))
+    """Return the answer that tells problems, in the words of the request."""
+    return spoken_model(Problems(problems=problems[:_MOST]), status, reader_of(request))
 
 
 def one_problem(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Annotated, TypeAlias, get_args
 
 from fastapi import Depends, Query, Request
@@ -14,7 +15,22 @@ from seamwright.words.catalog import LANGUAGES
 
 UNITS_HEADER = "Seamwright-Units"
 """The header in which a page says the units of its reader; Accept-Language says the language."""
+VARY = "Accept-Encoding, Accept-Language, Seamwright-Units"
+"""What the answer to one request may differ by from that to another."""
 _SYSTEMS: tuple[Units, ...] = get_args(Units)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Reader:
+    """Whoever reads an answer: in what language and units."""
+
+    language: Language
+    units: Units
+
+    @property
+    def as_made(self) -> bool:
+        """Return whether answers suit this reader as the rooms make them: English and SI."""
+        return self.language == "en" and self.units == "metric"
 
 
 def settings_of(desk: TheDesk) -> Settings:
@@ -61,6 +77,11 @@ def language_of(request: Request) -> Language:
             if word.lower().split("-")[0] == language:
                 return language
     return settings_of(desk_of(request)).language
+
+
+def reader_of(request: Request) -> Reader:
+    """Return who reads the answer to a request that may be wrong otherwise."""
+    return Reader(language=language_of(request), units=units_asked(request))
 
 
 def preferred(header: str) -> list[str]:

@@ -229,7 +229,8 @@ def _label_parts(sheet: Sheet, parts: Sequence[Part]) -> None:
         done.add(owner)
         spot = shapely.maximum_inscribed_circle(_largest(part.area), tolerance=0.3).coords[0]
         inside = part.shape.material in {"core", "concrete", "timber"}
-        sheet.label(Label(text=owner, start=spot, end=spot, size=SMALL, bold=True,
+        name = sheet.say(owner) if " " in owner else owner
+        sheet.label(Label(text=name, start=spot, end=spot, size=SMALL, bold=True,
                                        on_point=inside, kind="part", keyed=False))  # fmt: skip
 
 

@@ -74,7 +74,7 @@ def _write_strip(sheet: Sheet, strip: Strip, stages: Sequence[Stage], system: Sy
         value = format_width(term.value, system)
         count = f"{term.count} × " if term.count != 1 else ""
         sign = "  " if index == 0 else "+ "
-        sheet.notes(f"{sign}{count}{value}  {term.label}".strip())
+        sheet.notes(f"{sign}{count}{value}  {sheet.say(term.label)}".strip())
     sheet.row(f"= {format_width(strip.required, system)} needed")
     if strip.width is None:
         sheet.row("no stock width covers it", color=RED)

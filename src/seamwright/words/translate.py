@@ -64,7 +64,10 @@ def unread(text: str, language: Language) -> int:
 
 @lru_cache(maxsize=_HELD)
 def _read(text: str, language: Language, depth: int) -> _Reading:
-    """Return the best reading of a text."""
+    """Return the best reading of a text; what a catalog holds as it stands is read at once."""
+    whole = read_catalog(language).get(text)
+    if whole is not None:
+        return _Reading(words=whole, unread=0, pieces=1, sure=len(text))
     plain = _Reading(words=text, unread=len(_OWN.findall(text)))
     if plain.unread == 0 and len(text) < 2:
         return plain
@@ -77,10 +80,6 @@ def _read(text: str, language: Language, depth: int) -> _Reading:
 
 def _by_template(text: str, language: Language, depth: int) -> Iterator[_Reading]:
     """Return the readings of a text as one sentence."""
-    whole = read_catalog(language).get(text)
-    if whole is not None:
-        yield _Reading(words=whole, unread=0, pieces=1, sure=len(text))
-        return
     if depth >= _DEEP:
         return
     for template in _candidates(text, language):

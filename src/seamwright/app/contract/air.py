@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import BaseModel
 
-from seamwright.app.contract.told import Told
+from seamwright.app.contract.told import Figured, Told
 
 Way = Literal["careful", "ordinary", "careless"]
 
@@ -135,8 +135,8 @@ class ForecastOut(OutcomeOut):
     volume_m3: float
     area_m2: float
     floor_area_m2: float
-    measured_by: Told
-    warnings: list[Told]
+    measured_by: Figured
+    warnings: list[Figured]
     learned_from: list[Told]
     alternatives: list[OutcomeOut]
     kinds: list[KindShareOut]
@@ -206,8 +206,8 @@ class CheckOut(BaseModel):
     """A rule of the standard, what was measured, the limit, and whether it holds."""
 
     rule: Told
-    measured: Told
-    limit: Told
+    measured: Figured
+    limit: Figured
     holds: bool
     required: bool
     source: Told
@@ -247,8 +247,8 @@ class FanOut(BaseModel):
     checks: list[CheckOut]
     target: TargetOut | None
     outcome: str | None
-    reason: Told | None
-    notes: list[Told]
+    reason: Figured | None
+    notes: list[Figured]
 
 
 class LeakSpan(BaseModel):
@@ -308,4 +308,4 @@ class HuntOut(BaseModel):
     next: list[ChoiceOut]
     while_there: list[str]
     places: list[StandingOut]
-    notes: list[Told]
+    notes: list[Figured]

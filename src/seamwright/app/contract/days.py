@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import BaseModel
 
-from seamwright.app.contract.told import Told
+from seamwright.app.contract.told import Figured, Told
 
 
 class CrewOut(BaseModel):
@@ -75,5 +75,5 @@ class DaysOut(BaseModel):
     tasks: list[TaskOut]
     links: list[LinkOut]
     conflict: list[Told]
-    notes: list[Told]
+    notes: list[Figured]
     open_hours: dict[str, int]

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import BaseModel
 
-from seamwright.app.contract.told import Told
+from seamwright.app.contract.told import Figured, Told
 
 Face = Literal["inner", "outer", "both"]
 
@@ -40,7 +40,7 @@ class FaceOptionOut(BaseModel):
     face: Face
     usual_leak_m3_h_m: float
     tolerable_leak_m3_h_m: float | None
-    tolerable_leak_words: Told | None
+    tolerable_leak_words: Figured | None
     places: list[PlaceVerdictOut]
 
 
@@ -82,7 +82,7 @@ class HeightOut(BaseModel):
     height: str
     above_neutral_level_m: float
     proposed_face: Face | None
-    proposal: list[Told]
+    proposal: list[Figured]
     published_advice: list[AdviceGiven]
     options: list[FaceOptionOut]
     runs: list[DryRunOut]
@@ -123,10 +123,10 @@ class DrynessOut(BaseModel):
 
     weather: Told
     generated: bool
-    rooms: Told
+    rooms: Figured
     years: int
     proposal_only: Told
-    assumed: list[Told]
+    assumed: list[Figured]
     limits_of_the_model: list[Told]
     joints: list[JointDrynessOut]
     types: list[DryTypeOut]
@@ -139,7 +139,7 @@ class DryFrom(BaseModel):
     job: str
     ended_at: str
     weather: Told
-    rooms: Told
+    rooms: Figured
     years: int
     types: int
 

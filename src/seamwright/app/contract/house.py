@@ -7,7 +7,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import BaseModel, ConfigDict, Field
 
 from seamwright.app.contract.problem import ProblemOut
-from seamwright.app.contract.told import Told
+from seamwright.app.contract.told import Figured, Told
 from seamwright.io.desk.form import HouseForm
 
 PLAN_LETTERS = 2_000_000
@@ -125,7 +125,7 @@ class Validated(BaseModel):
 
     usable: bool
     problems: list[ProblemOut]
-    notes: list[Told]
+    notes: list[Figured]
     text: str
     counted: Measured | None
 
@@ -156,7 +156,7 @@ class HouseOut(HouseRow):
     counted: Counted
     findings_open: int
     lost_overrides: list[str]
-    notes: list[Told]
+    notes: list[Figured]
     can_undo: bool
     can_redo: bool
     has_form: bool

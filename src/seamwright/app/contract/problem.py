@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import BaseModel
 
-from seamwright.app.contract.told import Told
+from seamwright.app.contract.told import Figured, Told
 from seamwright.errors import Problem
 from seamwright.units import System, format_length
 
@@ -13,7 +13,7 @@ class ProblemOut(BaseModel):
     """One thing wrong: what it concerns, the sentence, what to do, and where it stands."""
 
     subject: str
-    sentence: Told
+    sentence: Figured
     remedy: Told
     file: str | None = None
     line: int | None = None
