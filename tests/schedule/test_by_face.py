@@ -14,9 +14,11 @@ from seamwright.shell.build import build_shell
 NAME = "cypress_house"
 SHELL = build_shell(read_plan(builtin_house(NAME), name=NAME).plan)
 FACES = [face.id for face in outer_faces(SHELL)]
-KNOWN = [f"tape/outer/wall/{name}" for name in FACES] + [f"bead/{name}" for name in FACES] + [
-    f"tape/outer/roof/{name}, fresh" for name in FACES
-]  # fmt: skip
+KNOWN = [
+    "bead, fresh",
+    *(f"{work}/{face}" for work in ("tape/outer/wall", "bead") for face in FACES),
+    *(f"tape/outer/roof/{face}, fresh" for face in FACES),
+]
 
 
 def test_strips_of_a_wall_ask_for_its_face_on_both_storeys() -> None:
@@ -29,7 +31,7 @@ def test_strips_of_a_wall_ask_for_its_face_on_both_storeys() -> None:
     assert asked["outer/B"] == "tape/outer/wall/B"
     changed = {n for n in after if after[n].window != before[n].window}
     assert all(
-        str(after[n].window).startswith(("tape/outer/wall/", "tape/outer/roof/", "bead/"))
+        str(after[n].window).startswith(("tape/outer/wall/", "tape/outer/roof/", "bead"))
         for n in changed
     )
 
@@ -41,6 +43,15 @@ def test_a_roof_covered_the_same_day_asks_for_a_fresh_one() -> None:
     assert windows
     assert all(str(w).endswith(", fresh") for w in windows)
     assert {t.window for t in after if t.work == "drape_strip"} == {"tape/outer/roof"}
+
+
+def test_beads_of_a_standing_wall_wait_for_it_and_those_of_fresh_parts_do_not() -> None:
+    """A wall's beads ask for its face, those of roofs and sills for fresh ones, others for all."""
+    after = {t.id: t for t in by_face(network(NAME), SHELL, KNOWN).tasks}
+    beads = {t.zone: t.window for t in after.values() if str(t.window).startswith("bead")}
+    assert (beads["A"], beads["2A"]) == ("bead/A", "bead/A")
+    assert (beads["R1"], beads["A.sill"]) == ("bead, fresh", "bead, fresh")
+    assert beads["2A.rim"] == "bead"
 
 
 def test_only_faces_that_work_waits_for_are_run() -> None:

@@ -216,7 +216,7 @@ def _hours(sheets: DaySheets, day: int, done: Sequence[Task]) -> Table:
 
 def _class_told(name: str) -> str:
     """Return what a class of hours is for; one of a face as that of all faces."""
-    part = name
+    part = name.split(", ", maxsplit=1)[0]
     while part not in WINDOWS and "/" in part:
         part = part.rsplit("/", maxsplit=1)[0]
     return WINDOWS.get(part, "as the plan says")

@@ -7,6 +7,7 @@ record, the skins and the boards.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
@@ -83,7 +84,7 @@ def _against(name: str, hour: int, rows: tuple[Evidence, ...]) -> Iterator[str]:
             yield from _windy(name, k, row.outlook)
         if name == "roof_open" and not _stays_dry(row.outlook, k, _COVER):
             yield "rain falls before the roof can be covered"
-        work = name.split("/", maxsplit=1)[0]
+        work = re.split(r"[/,]", name, maxsplit=1)[0]
         if work in {"tape", "bead", "foam"}:
             product = PRODUCTS[{"tape": "acrylic", "bead": "sealant", "foam": "foam"}[work]]
             if name == "tape/outer/roof":
@@ -142,7 +143,7 @@ def _on_face(face: str, k: int, outlook: Outlook, product: TapeProduct, name: st
         after = 1 if name.startswith("bead") else math.ceil(product.dry_hours)
         if not _stays_dry(outlook, k, after):
             yield f"{face}: rain falls too soon"
-    if name not in {"bead", "tape/outer/roof"} and not name.endswith("fresh"):
+    if name != "tape/outer/roof" and not name.endswith("fresh"):
         yield from _damp(face, (before, k), outlook.boards, product)
 
 

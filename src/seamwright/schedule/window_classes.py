@@ -90,12 +90,12 @@ def classes_of(
     """Return each window class with its hours, as a calendar takes them.
 
     A class of walls or roofs holds the hours that suit **every** such face, and
-    ``tape/outer/roof/ID`` those of one. Where the outlook has boards, outer strips and beads on a
-    wall that stands (``bead/ID``) wait for them, and ``tape/outer/roof`` for the timbers it is
-    draped over; ``bead`` and ``tape/outer/roof/ID, fresh`` are for panels fresh from the stack.
-    `products` replaces the default by work: ``tape``, ``bead``, ``foam``. Beads are closed by the
-    next panel within the hour, so they need no dry hours after. Classes: lift, roof_open, bead,
-    foam, tape/inner, tape/outer/wall, tape/outer/roof, fan_test.
+    ``tape/outer/roof/ID`` those of one. Where the outlook has boards, outer strips and beads on
+    walls that stand (``bead``, ``bead/ID``) wait for them, and ``tape/outer/roof`` for the timbers
+    it is draped over; ``bead, fresh`` and ``tape/outer/roof/ID, fresh`` are for panels fresh from
+    the stack. `products` replaces the default by work: ``tape``, ``bead``, ``foam``. Beads are
+    closed by the next panel within the hour, so they need no dry hours after. Classes: lift,
+    roof_open, bead, foam, tape/inner, tape/outer/wall, tape/outer/roof, fan_test.
     """
     chosen = {work: PRODUCTS[name] for work, name in ROLES.items()} | dict(products or {})
     bead = replace(chosen["bead"], dry_hours=BEAD_HOURS)
@@ -114,11 +114,13 @@ def classes_of(
     lying = outlook.boards.get(TIMBERS.id)
     hold = chosen["tape"].board_hold
     timbers = [] if lying is None else [{"board damp": board_dry(lying, hold)}]
+    beads = {face: kept(face, bead) for face in walls}
     tape = {face: kept(face, chosen["tape"]) for face in (*walls, *roofs)}
     rows: dict[str, Kept] = {
         "lift": {"wind": calm},
         "roof_open": {**covered, "wind": calm},
-        "bead": _all([kept(face, bead, bare=False) for face in walls]),
+        "bead": _all([beads[face] for face in walls]),
+        f"bead{FRESH}": _all([kept(face, bead, bare=False) for face in walls]),
         "foam": kept(INSIDE.id, chosen["foam"]),
         "tape/inner": kept(INSIDE.id, chosen["tape"]),
         "tape/outer/wall": _all([tape[face] for face in walls]),
@@ -129,7 +131,7 @@ def classes_of(
     }
     for kind, group in (("wall", walls), ("roof", roofs)):
         rows |= {f"tape/outer/{kind}/{face}": tape[face] for face in group}
-    rows |= {f"bead/{face}": kept(face, bead) for face in walls}
+    rows |= {f"bead/{face}": beads[face] for face in walls}
     rows |= {
         f"tape/outer/roof/{face}{FRESH}": kept(face, chosen["tape"], bare=False) for face in roofs
     }
