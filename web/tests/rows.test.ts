@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { asCsv, type Column, filtered, sorted, wordsKept } from "../src/parts/rows";
+import { placesOf, Ranks } from "../src/parts/ranks";
+import { asCsv, type Column, filtered, wordsKept } from "../src/parts/rows";
+import { widthsOf } from "../src/parts/table_rows";
 
 interface Row {
   readonly id: string;
@@ -18,15 +20,28 @@ const COLUMNS: readonly Column<Row>[] = [
 
 describe("rows", () => {
   it("are sorted by number within names, and those without a value come last either way", () => {
-    const ids = (key: string, down: boolean): string[] =>
-      sorted(ROWS, COLUMNS, { key, down }).map((row) => row.id);
-    expect(ids("id", false).slice(-2)).toEqual(["A.2", "A.10"]);
-    expect(ids("length", false)).toEqual(["=B", "A.10", "A.2"]);
-    expect(ids("length", true)).toEqual(["A.10", "=B", "A.2"]);
+    const ranks = new Ranks(ROWS);
+    const ids = (column: Column<Row> | undefined, down: boolean): string[] => {
+      const order = column && ranks.by(column, () => {});
+      return order ? ranks.sorted(ROWS, order, down).map((row) => row.id) : [];
+    };
+    expect(ids(COLUMNS[0], false).slice(-2)).toEqual(["A.2", "A.10"]);
+    expect(ids(COLUMNS[1], false)).toEqual(["=B", "A.10", "A.2"]);
+    expect(ids(COLUMNS[1], true)).toEqual(["A.10", "=B", "A.2"]);
   });
 
-  it("keep their order when nothing is asked", () => {
-    expect(sorted(ROWS, COLUMNS, null)).toBe(ROWS);
+  it("keep their order where they are equal, whichever way they are sorted", () => {
+    const rows = ["a", "b", "a", "b"].map((id, length) => ({ id, length }));
+    const ranks = new Ranks<Row>(rows);
+    const order = placesOf(rows.map((row) => row.id));
+    expect(ranks.sorted(rows, order, true).map((row) => row.length)).toEqual([1, 3, 0, 2]);
+  });
+
+  it("give every column room for its longest name", () => {
+    const long = { id: "A.1-R12.34", length: 1 };
+    const [id = 0, length = 0] = widthsOf([...ROWS, long], COLUMNS);
+    expect(id).toBeGreaterThan(long.id.length);
+    expect(length).toBeGreaterThan(8);
   });
 
   it("are found by words in any column", () => {

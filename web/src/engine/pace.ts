@@ -5,11 +5,12 @@ export type LayerName = "bodies" | "edges" | "hidden" | "lines" | "ghosts" | "do
 /** What one piece of drawing may take, so that the machine can do other things between pieces. [ms] */
 export const PIECE = 40;
 /** What a picture may take while the house moves. [ms] */
-export const MOVING = 50;
+export const MOVING = 66;
 const LEAST = 2000;
-/** In what order layers come into a picture that must be quick. */
+/** In what order layers come into a picture that must be quick; the first two are always in it. */
 const ORDER: readonly LayerName[] = ["bodies", "lines", "ghosts", "edges", "dots", "hidden"];
 
+const NEEDED = 2;
 /** How long a picture stays without a layer that was too much for it. [ms] */
 const REPENT = 4000;
 
@@ -51,14 +52,14 @@ export class Pace {
   moving(layers: ReadonlyMap<LayerName, number>): ReadonlySet<LayerName> {
     const there = ORDER.filter((layer) => layers.has(layer));
     this.level = Math.min(this.level, there.length);
-    return new Set(there.slice(0, Math.max(1, this.level)));
+    return new Set(there.slice(0, Math.max(NEEDED, this.level)));
   }
 
   /** Learn at moment `now` that a picture of the moving house took so long. [ms] */
   moved(took: number, now: number): void {
     if (took > MOVING) {
       this.tooMuch.set(this.level, now);
-      this.level = Math.max(1, this.level - 1);
+      this.level = Math.max(NEEDED, this.level - 1);
     } else if (took < MOVING / 2 && this.level < ORDER.length) {
       const since = now - (this.tooMuch.get(this.level + 1) ?? Number.NEGATIVE_INFINITY);
       if (since > REPENT) this.level += 1;

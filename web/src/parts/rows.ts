@@ -17,37 +17,6 @@ export interface Sorting {
   readonly down: boolean;
 }
 
-const compare = new Intl.Collator(undefined, { numeric: true, sensitivity: "base" }).compare;
-
-/** The rows in order; equal rows keep their order, rows without a value come last either way. */
-export function sorted<Row>(
-  rows: readonly Row[],
-  columns: readonly Column<Row>[],
-  by: Sorting | null,
-): readonly Row[] {
-  const column = columns.find((one) => one.key === by?.key);
-  if (column === undefined || by === null) return rows;
-  const values = rows.map((row) => column.value(row));
-  const ranks = ranksOf(values);
-  const keyed = rows.map((row, k) => {
-    const value = values[k] ?? null;
-    return { row, value: typeof value === "string" ? (ranks.get(value) ?? 0) : value };
-  });
-  keyed.sort((a, b) => {
-    if (a.value === null || b.value === null)
-      return Number(a.value === null) - Number(b.value === null);
-    const order = a.value - b.value;
-    return by.down ? -order : order;
-  });
-  return keyed.map((one) => one.row);
-}
-
-/** The place of each word among all of them; each is compared once, however many rows say it. */
-function ranksOf(values: readonly (string | number | null)[]): ReadonlyMap<string, number> {
-  const all = new Set(values.filter((value) => typeof value === "string"));
-  return new Map([...all].sort(compare).map((value, k) => [value, k]));
-}
-
 /** The words of rows, worked out once: when asked for, or ahead of that while the page is idle. */
 export interface KeptWords<Row> {
   readonly of: (row: Row) => string;

@@ -2,12 +2,13 @@
 
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren, JSX } from "preact";
-import { memo } from "preact/compat";
-import { useEffect, useId, useMemo, useRef } from "preact/hooks";
+import { useEffect, useId, useMemo, useRef, useState } from "preact/hooks";
 import { useAfterPaint } from "../state/after_paint";
 import { count, say } from "../state/say";
-import { asCsv, type Column, filtered, type Sorting, sorted, wordsKept } from "./rows";
+import { Ranks } from "./ranks";
+import { asCsv, type Column, filtered, type Sorting, wordsKept } from "./rows";
 import { saveText } from "./save";
+import { MANY, ROW, Rows, widthsOf } from "./table_rows";
 
 export interface Shown<Row> extends Column<Row> {
   readonly cell?: (row: Row) => ComponentChildren;
@@ -31,27 +32,27 @@ interface Props<Row> {
   readonly empty?: string;
 }
 
-/** Rows drawn at once: few before the first picture, a screenful or three after it. */
-const FIRST = 25;
-const PAGE = 100;
-
 export function Table<Row>(props: Props<Row>): JSX.Element {
   const id = useId();
   const sorting = useSignal<Sorting | null>(props.first ?? null);
   const text = useSignal(props.filter ?? "");
-  const limit = useSignal(FIRST);
+  const from = useSignal(0);
+  const frame = useRef<HTMLDivElement>(null);
   const selection = useSignal<ReadonlySet<string>>(new Set());
-  useEffect(() => {
-    const soon = setTimeout(() => {
-      limit.value = Math.max(limit.peek(), PAGE);
-    }, 60);
-    return () => clearTimeout(soon);
-  }, []);
   const words = useMemo(() => wordsKept(props.rows, props.columns), [props.rows, props.columns]);
   useEffect(() => words.prepare(), [words]);
   const [asked, by] = [useAfterPaint(text.value), useAfterPaint(sorting.value)];
   const found = useMemo(() => filtered(props.rows, asked, words.of), [props.rows, words, asked]);
-  const rows = useMemo(() => sorted(found, props.columns, by), [found, props.columns, by]);
+  const rows = useSorted(props.rows, found, props.columns, by);
+  useEffect(() => {
+    from.value = 0;
+    if (frame.current !== null) frame.current.scrollTop = 0;
+  }, [rows]);
+  const many = rows.length > MANY;
+  const widths = useMemo(
+    () => (props.rows.length > MANY ? widthsOf(props.rows, props.columns) : []),
+    [props.rows, props.columns],
+  );
   const select = (keys: ReadonlySet<string>): void => {
     selection.value = keys;
     props.onSelect?.(keys);
@@ -85,7 +86,6 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
               value={text.value}
               onInput={(event) => {
                 text.value = event.currentTarget.value;
-                limit.value = PAGE;
               }}
             />
           </div>
@@ -104,8 +104,29 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
           </span>
         </div>
       )}
-      <div class="table-frame" role="region" aria-labelledby={`${id}-title`} tabIndex={0}>
-        <table>
+      <div
+        class={many ? "table-frame many" : "table-frame"}
+        role="region"
+        aria-labelledby={`${id}-title`}
+        tabIndex={0}
+        ref={frame}
+        onScroll={(event) => {
+          const place = Math.floor(event.currentTarget.scrollTop / ROW);
+          from.value = place - (place % 5);
+        }}
+      >
+        <table
+          aria-rowcount={many ? rows.length + 1 : undefined}
+          style={many ? { minWidth: `${widths.reduce((sum, one) => sum + one, 5)}ch` } : undefined}
+        >
+          {many && (
+            <colgroup>
+              {props.selectable === true && <col class="tick" />}
+              {widths.map((width, k) => (
+                <col key={props.columns[k]?.key} style={{ width: `${width}ch` }} />
+              ))}
+            </colgroup>
+          )}
           <thead>
             <tr>
               {props.selectable === true && (
@@ -139,85 +160,42 @@ export function Table<Row>(props: Props<Row>): JSX.Element {
               ))}
             </tr>
           </thead>
-          <tbody>
-            {rows.slice(0, limit.value).map((row) => {
-              const key = props.keyOf(row);
-              return (
-                <Line
-                  key={key}
-                  id={key}
-                  row={row}
-                  columns={props.columns as readonly Shown<unknown>[]}
-                  selectable={props.selectable === true}
-                  selected={selection.value.has(key)}
-                  marked={props.chosen === key}
-                  onToggle={toggle}
-                />
-              );
-            })}
-          </tbody>
+          <Rows
+            rows={rows}
+            columns={props.columns}
+            keyOf={props.keyOf}
+            selectable={props.selectable === true}
+            selection={selection.value}
+            marked={props.chosen ?? null}
+            onToggle={toggle}
+            from={from}
+          />
         </table>
         {rows.length === 0 && <p class="more">{props.empty ?? say("table.empty")}</p>}
-        {rows.length > limit.value && (
-          <div class="more">
-            <button
-              type="button"
-              onClick={() => {
-                limit.value += 4 * PAGE;
-              }}
-            >
-              {say("table.more", { n: rows.length - limit.value })}
-            </button>
-          </div>
-        )}
       </div>
     </section>
   );
 }
 
-interface LineProps {
-  readonly id: string;
-  readonly row: unknown;
-  readonly columns: readonly Shown<unknown>[];
-  readonly selectable: boolean;
-  readonly selected: boolean;
-  readonly marked: boolean;
-  readonly onToggle: (key: string) => void;
-}
-
-/** One row; drawn again only when something of its own changed. */
-const Line = memo(function Line(props: LineProps): JSX.Element {
-  const { id, row, columns, selectable, selected, marked, onToggle } = props;
-  return (
-    <tr aria-selected={selected || marked ? "true" : undefined}>
-      {selectable && (
-        <td class="tick">
-          <label>
-            <input
-              type="checkbox"
-              aria-label={say("table.choose", { id })}
-              checked={selected}
-              onChange={() => onToggle(id)}
-            />
-          </label>
-        </td>
-      )}
-      {columns.map((column) => (
-        <td key={column.key} class={cellClass(column, row)}>
-          {column.cell?.(row) ?? column.value(row)}
-        </td>
-      ))}
-    </tr>
-  );
-});
-
-const LONG = 40;
-
-/** Long words get room, so that a narrow window scrolls rather than stacks letters. */
-function cellClass<Row>(column: Column<Row>, row: Row): string {
-  if (column.number === true) return "number";
-  if (column.id === true) return "id";
-  return String(column.value(row) ?? "").length > LONG ? "long" : "";
+/** Rows in the order asked for; of a long list the order of before, until the new one is known. */
+function useSorted<Row>(
+  all: readonly Row[],
+  found: readonly Row[],
+  columns: readonly Shown<Row>[],
+  by: Sorting | null,
+): readonly Row[] {
+  const ranks = useMemo(() => new Ranks(all), [all, columns]);
+  const [known, setKnown] = useState(0);
+  useEffect(() => () => ranks.close(), [ranks]);
+  const before = useRef<readonly Row[]>(found);
+  const column = columns.find((one) => one.key === by?.key);
+  const rows = useMemo(() => {
+    if (column === undefined || by === null) return found;
+    const order = ranks.by(column, () => setKnown((n) => n + 1));
+    return order === null ? null : ranks.sorted(found, order, by.down);
+  }, [found, ranks, column, by, known]);
+  if (rows !== null) before.current = rows;
+  return before.current;
 }
 
 interface HeadProps<Row> {
