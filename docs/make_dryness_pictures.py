@@ -20,7 +20,7 @@ SHOWN = (
 if __name__ == "__main__":
     for house, kind, name in SHOWN:
         with TemporaryDirectory() as folder:
-            words = ["dryness", house, "--joint", kind, "--out", folder]
+            words = ["dryness", house, "--joint", kind, "--units", "metric", "--out", folder]
             subprocess.run([PROGRAM, *words], check=False)  # noqa: S603 our own words; status 1 is a verdict
             svg = (Path(folder) / "dryness-j1-high.svg").read_text(encoding="utf-8")
         (FOLDER / f"dryness-{name}.svg").write_text(svg, encoding="utf-8")

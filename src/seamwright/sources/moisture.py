@@ -118,8 +118,9 @@ MOISTURE = (
         key="ashrae-160",
         citation="ANSI/ASHRAE Standard 160, Criteria for Moisture-Control Design Analysis in "
         "Buildings: 2009, 30-day running mean below 80 % between 5 and 40 °C (seen in the abstract "
-        "of ASTM STP 1599, 2017); 2016, mold index at most 3 (from memory).",
-        used_for="criterion for mold",
+        "of ASTM STP 1599, 2017); 2016, mold index at most 3, and 1 % of the rain on a wall behind "
+        "its cladding (from memory).",
+        used_for="criterion for mold; rain behind a cladding",
     ),
     Source(
         key="irc-r702-7",
