@@ -20,7 +20,7 @@ from seamwright.words.template import Template, words_of
 
 _MARKS = re.compile(r"(?:[.;:,] | \(|\) | \+ | · |, and | and )")
 """Where sentences are put together from parts that have a template each."""
-_OWN = re.compile(r"(?<![\w.:_’'-])[A-Za-z]?[a-z]{2,}(?![\w-]*\d)")
+_OWN = re.compile(r"(?<![\w.:_’'-])(?:[A-Za-z]?[a-z]{2,}|[A-Z]{5,})(?![\w-]*\d)")
 """A word that somebody may have to read: no id, no unit, no number."""
 _HELD = 60_000
 _DEEP = 7
