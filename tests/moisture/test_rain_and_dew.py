@@ -68,9 +68,9 @@ def test_a_face_that_rain_does_not_reach_keeps_its_dew() -> None:
 
 
 def test_nearly_all_weather_comes_to_rest() -> None:
-    """Of 200 random sequences of rain, dew and sun on five materials at least 198 come to rest."""
-    runs = [run_case(any_weather(seed)) for seed in range(200)]
-    assert sum(run.converged for run in runs) >= 198
+    """Of 100 random sequences of rain, dew and sun on five materials at least 98 come to rest."""
+    runs = [run_case(any_weather(seed), Settings(order=1 + seed % 2)) for seed in range(100)]
+    assert sum(run.converged for run in runs) >= 98
     assert all(run.advice for run in runs if not run.converged)
 
 

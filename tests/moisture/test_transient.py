@@ -227,6 +227,7 @@ def test_a_case_that_does_not_fit_together_is_refused(
         ({"step": 1000.0}, "does not divide an hour"),
         ({"least_step": 7200.0}, "least step of 7200 s"),
         ({"tolerance": 0.5}, "tolerance of 0.5"),
+        ({"order": 3}, "order of 3"),
     ],
 )
 def test_settings_out_of_range_are_refused(changes: dict[str, float], sentence: str) -> None:

@@ -95,6 +95,8 @@ def _steps(settings: Settings) -> Iterator[_Told]:
             f"{settings.step:g} s"
         )
         yield "least_step", told, "give a smaller one"
+    if settings.order not in {1, 2}:
+        yield "order", f"an order of {settings.order} is not to be had", "give 1 or 2"
     if not 1e-13 <= settings.tolerance <= 1e-2:
         yield ("tolerance", f"a tolerance of {settings.tolerance:g} is outside 1e-13 to 1e-2",
                "give 1e-8")  # fmt: skip

@@ -39,7 +39,7 @@ class Job:
         room, watch, total = _room(net), _watch(net, case), np.zeros(5)
         rule = Rule(
             float(settings.step), float(settings.least_step), float(settings.tolerance),
-            int(settings.most_iterations),
+            int(settings.most_iterations), int(settings.order),
         )  # fmt: skip
         hour = _hour(net, case)
         march(net, state, hour, _drives(case), rule, room, watch, total)
@@ -105,9 +105,10 @@ def _drives(case: Case) -> Drives:
 def _room(net: Net) -> Room:
     band, n = room_for(len(net.place), net.reach), len(net.capacity)
     x = np.zeros(ROWS * (len(band) + 1), dtype=np.float32)
+    t, u, heat, water, gain_heat, gain_water = np.zeros((6, n))
     return Room(
-        band=band, x=x, t=np.zeros(n), u=np.zeros(n), part=np.zeros((3, len(net.part_area))),
-        marks=np.zeros(5),
+        band=band, x=x, t=t, u=u, heat=heat, water=water, part=np.zeros((3, len(net.part_area))),
+        marks=np.zeros(5), total=np.zeros(5), gain_heat=gain_heat, gain_water=gain_water,
     )  # fmt: skip
 
 

@@ -146,8 +146,6 @@ def hold(net: Net, s: State, hour: Hour, part: Floats) -> None:
             half = 0.5 * net.pull_ratio[k]
             hour.push[k] = half * (s.t[i] + s.t[net.pull[k]] + 2.0 * _KELVIN)
             hour.drag[k] = half * (part[2, net.pull_own[k]] + part[2, net.pull_other[k]])
-    for k in range(len(net.rim_cell)):
-        hour.wetting[k] = net.rim_rain[k] * hour.rain[net.rim_air[k]]
 
 
 @compiled

@@ -34,6 +34,19 @@ SLOW = 0.3
 WIDEST_T, WIDEST_U = 40.0, 2.0
 """Most that one iteration may change: temperature [K], u below saturation [-]."""
 
+GAMMA = 1.0 - math.sqrt(0.5)
+"""Length of a stage over that of a step of second order, so that both stages have one matrix and
+stiff parts are damped out. R. Alexander, SIAM Journal on Numerical Analysis 14 (1977), 1006 to 1021
+(from memory)."""
+
+ROUGH = 100.0
+"""Residual over tolerance above which an iteration of a stage of second order works conductances
+out anew. A number of the method: what they then still lag is less than what is left over."""
+
+LAST = 1e-6
+"""Tolerance of the last hour at the loosest, so that little is left over at the end, where the
+balance is struck. A number of the method."""
+
 HOUR = 3600.0
 
 MATRIX_STEP, STEPS, ITERATIONS, FACTORS, FAILED = range(5)
@@ -57,19 +70,26 @@ class Rule(NamedTuple):
     least: float
     tolerance: float
     most: int
+    order: int
 
 
 class Room(NamedTuple):
     """Room to work in: the band, changes of unknowns, start of a step, conductances
-    of parts, and `marks`, which count what was done.
+    of parts, `marks`, which count what was done, the totals of a step, and what flows brought to
+    each volume in the last stage.
     """
 
     band: Band
     x: Singles
     t: Floats
     u: Floats
+    heat: Floats
+    water: Floats
     part: Floats
     marks: Floats
+    total: Floats
+    gain_heat: Floats
+    gain_water: Floats
 
 
 class Watch(NamedTuple):
@@ -93,6 +113,7 @@ def march(
 ) -> None:  # fmt: skip
     """Run all hours; `room.marks[FAILED]` is the hour that would not settle, or -1."""
     room.marks[FAILED] = -1.0
+    hold(net, s, hour, room.part)
     for k in range(len(drives.temperature)):
         hour.temperature[:] = drives.temperature[k]
         hour.face[:] = drives.face[k]
@@ -100,6 +121,9 @@ def march(
         hour.rain[:] = drives.rain[k]
         hour.flow[:] = drives.flow[k]
         touch(net, hour)
+        if k == len(drives.temperature) - 1:
+            finest = min(rule.tolerance, LAST)
+            rule = Rule(rule.step, rule.least, finest, rule.most, rule.order)
         if not pass_hour(net, s, hour, rule, room, total):
             room.marks[FAILED] = float(k)
             return
@@ -108,7 +132,9 @@ def march(
 
 @compiled
 def touch(net: Net, hour: Hour) -> None:
-    """Set the share of its difference to the wall that passing air gives up at each cell. [-]"""
+    """Set the share of its difference to the wall that passing air gives up at each cell [-], and
+    the rain on each rim. [kg/(m·s)]
+    """
     for w in range(len(net.way_first)):
         flow = abs(hour.flow[w]) * AIR_HEAT
         for k in range(net.way_start[w], net.way_start[w + 1]):
@@ -117,30 +143,111 @@ def touch(net: Net, hour: Hour) -> None:
             hour.share[k] = 1.0 if full else -math.expm1(-contact / max(flow, 1e-300))
             if contact <= 0.0:
                 hour.share[k] = 0.0
+    for k in range(len(net.rim_cell)):
+        hour.wetting[k] = net.rim_rain[k] * hour.rain[net.rim_air[k]]
 
 
 @compiled
 def pass_hour(net: Net, s: State, hour: Hour, rule: Rule, room: Room, total: Floats) -> bool:
     """Take the steps of one hour; return whether all of them settled."""
-    done, dt = 0.0, rule.step
+    done, dt, ready = 0.0, rule.step, 0
     while done < HOUR * (1.0 - 1e-9):
-        room.t[:] = s.t
-        room.u[:] = s.u
-        hold(net, s, hour, room.part)
-        if settle(net, s, hour, dt, rule, room):
-            tally(net, s, hour, dt, total)
-            keep(net, s)
+        room.t[:], room.u[:] = s.t, s.u
+        room.heat[:], room.water[:] = s.heat, s.water
+        moved = rule.order == 2 and two_stages(net, s, hour, dt, rule, room, total, ready)
+        ready = 1 if moved else 0
+        if rule.order == 2 and not moved:
+            go_back(s, room)
+        if moved or one_stage(net, s, hour, dt, rule, room, total):
             room.marks[STEPS] += 1.0
             done += dt
             if dt < rule.step and round(done / dt) % 2 == 0:
                 dt *= 2.0
+                ready = 0
         else:
-            s.t[:] = room.t
-            s.u[:] = room.u
+            go_back(s, room)
             dt *= 0.5
             if dt < rule.least * (1.0 - 1e-9):
                 return False
     return True
+
+
+@compiled
+def go_back(s: State, room: Room) -> None:
+    """Return to the start of the step."""
+    s.t[:], s.u[:] = room.t, room.u
+    s.heat[:], s.water[:] = room.heat, room.water
+
+
+@compiled
+def one_stage(
+    net: Net, s: State, hour: Hour, dt: float, rule: Rule, room: Room, total: Floats
+) -> bool:
+    """Take an implicit step of first order; return whether it settled."""
+    hold(net, s, hour, room.part)
+    if not settle(net, s, hour, dt, rule, room, 0, 0):
+        return False
+    tally(net, s, hour, dt, total)
+    keep(net, s)
+    return True
+
+
+@compiled
+def two_stages(
+    net: Net, s: State, hour: Hour, dt: float, rule: Rule, room: Room, total: Floats, ready: int
+) -> bool:
+    """Take a step of second order; return whether it settled without drying free water up.
+
+    Flows of the first stage act over the share 1 - GAMMA of the step, those of the second over
+    the rest; both are iterated with the conductances of their own end. `ready` is 1 when
+    the step before was like this one, in the same hour.
+    """
+    part = GAMMA * dt
+    room.total[:] = 0.0
+    if not settle(net, s, hour, part, rule, room, ready, 1) or dried_up(s, room):
+        return False
+    tally(net, s, hour, dt - part, room.total)
+    gain(net, s, room)
+    ratio = (1.0 - GAMMA) / GAMMA
+    for i in range(len(s.t)):
+        s.heat[i] = room.heat[i] + ratio * (s.heat[i] - room.heat[i])
+        s.water[i] = room.water[i] + ratio * (s.water[i] - room.water[i])
+    if not settle(net, s, hour, part, rule, room, 1, 1) or dried_up(s, room):
+        return False
+    tally(net, s, hour, part, room.total)
+    gain(net, s, room)
+    for k in range(len(total)):
+        total[k] += room.total[k]
+    return True
+
+
+@compiled
+def gain(net: Net, s: State, room: Room) -> None:
+    """Take over what the flows of a settled stage brought, and note it."""
+    room.gain_heat[:] = s.heat
+    room.gain_water[:] = s.water
+    keep(net, s)
+    for i in range(len(s.t)):
+        room.gain_heat[i] = s.heat[i] - room.gain_heat[i]
+        room.gain_water[i] = s.water[i] - room.gain_water[i]
+
+
+@compiled
+def go_on(net: Net, s: State, room: Room) -> None:
+    """Set what `residual` would at the start of a stage whose flows are those of the last one."""
+    for i in range(len(s.t)):
+        own = (net.capacity[i] + WATER_HEAT * (s.water[i] + room.gain_water[i])) * s.t[i]
+        s.left[i] = own - s.heat[i] - room.gain_heat[i]
+        s.right[i] = s.held[i] - s.water[i] - room.gain_water[i]
+
+
+@compiled
+def dried_up(s: State, room: Room) -> bool:
+    """Return whether free water of the step's start is gone, or a humidity fell below zero."""
+    gone = 0
+    for i in range(len(s.u)):
+        gone += 1 if s.u[i] < 0.0 or (room.u[i] > 1.0 and s.u[i] <= 1.0) else 0
+    return gone > 0
 
 
 @compiled
@@ -152,10 +259,19 @@ def keep(net: Net, s: State) -> None:
 
 
 @compiled
-def settle(net: Net, s: State, hour: Hour, dt: float, rule: Rule, room: Room) -> bool:
-    """Iterate one step from the state at hand; return whether it came to rest."""
-    warm, wet = residual(net, s, hour, dt)
-    worst = max(warm, wet)
+def settle(
+    net: Net, s: State, hour: Hour, dt: float, rule: Rule, room: Room, ready: int, anew: int
+) -> bool:
+    """Iterate one step from the state at hand; return whether it came to rest.
+
+    `ready` is 1 when the flows at hand hold at its start; `anew` is 1 for conductances of its end.
+    """
+    worst = 1.0
+    if ready == 1:
+        go_on(net, s, room)
+    else:
+        warm, wet = residual(net, s, hour, dt)
+        worst = max(warm, wet)
     stale = room.marks[MATRIX_STEP] != dt
     for _ in range(rule.most):
         if worst <= rule.tolerance:
@@ -166,6 +282,8 @@ def settle(net: Net, s: State, hour: Hour, dt: float, rule: Rule, room: Room) ->
             room.marks[MATRIX_STEP] = dt
             room.marks[FACTORS] += 1.0
         passed = improve(net, s, room)
+        if anew == 1 and worst > ROUGH * rule.tolerance:
+            hold(net, s, hour, room.part)
         warm, wet = residual(net, s, hour, dt)
         before, worst = worst, max(warm, wet)
         stale = passed > 0 or not worst < SLOW * before

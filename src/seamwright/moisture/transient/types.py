@@ -157,12 +157,16 @@ class Settings:
     """How finely to solve. `step` in seconds divides an hour; `tolerance` is that of the iteration,
     as a share of what moves in a step; steps that do not settle are halved down to `least_step`.
     What an iteration leaves over is carried into the next step, so a loose one loses nothing.
+
+    `order` 1 is implicit Euler; 2 takes two stages a step, whose error falls with the square of
+    the step, and falls back to Euler in steps in which free water dries up.
     """
 
     step: float = 3600.0
     tolerance: float = 1e-6
     least_step: float = 3600.0 / 256.0
     most_iterations: int = 30
+    order: int = 1
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
