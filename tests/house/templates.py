@@ -80,7 +80,8 @@ DRAWINGS = ("section", "sectionnotes", "sectiontypes", "sheet", "strips", "axono
             "facing", "cutparts", "ink")  # fmt: skip
 REPORTS = ("words", "hunt_sheet", "dryness_sheet", "order_tables", "schedule_tables",
            "register_tables", "workbook", "joint_dryness", "dry_joints", "dry_probes",
-           "dryness_types", "house_changes", "seal_types", "outlook", "joint_heat", "panel_condensation")  # fmt: skip
+           "dryness_types", "house_changes", "seal_types", "outlook", "joint_heat",
+           "panel_condensation")  # fmt: skip
 
 SHOWN = (
     *(f"app/routes/{name}.py" for name in ROUTES),

@@ -9,7 +9,7 @@ import { Sheet } from "../parts/sheet";
 import { Table } from "../parts/table";
 import { useRead } from "../state/held";
 import { addressOf } from "../state/route";
-import { say } from "../state/say";
+import { say, term } from "../state/say";
 import { units } from "../state/ways";
 import { showLength } from "../units/show";
 import { Compared, Revisions } from "./house_revisions";
@@ -120,7 +120,9 @@ function Findings({ house }: { house: House }): JSX.Element {
           exported: "subject",
           id: true,
           value: (row) => row.subject,
-          cell: (row) => <a href={subjectAddress(house.id, row.subject)}>{row.subject}</a>,
+          cell: (row) => (
+            <a href={subjectAddress(house.id, row.subject)}>{subjectWords(row.subject)}</a>
+          ),
         },
         {
           key: "sentence",
@@ -133,6 +135,10 @@ function Findings({ house }: { house: House }): JSX.Element {
     />
   );
 }
+
+/** A kind of joint in words, anything else by its name. */
+const subjectWords = (subject: string): string =>
+  subject in inks ? term("kind", subject) : subject;
 
 /** Where a finding's subject is seen: a kind of joint among the sides, a node, or a joint. */
 function subjectAddress(house: string, subject: string): string {
