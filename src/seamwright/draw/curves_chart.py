@@ -142,7 +142,7 @@ def _draw(page: Page, panel: Panel, box: Rect, *, keyed: bool = True) -> None:
         page.text((box.x0 - 1.5, y + 0.7), word, SMALL, anchor="end")
     page.text((box.center[0], box.y1 + 8.0), panel.x_title, SMALL, anchor="middle")
     page.text((box.x0 - 12.0, box.center[1]), panel.y_title, SMALL, anchor="middle", angle=-90)
-    _limits(page, panel, box, up)
+    _limits(page, panel, box, across, up)
     for trace, pen in zip(panel.traces, PENS, strict=False):
         points = zip(trace.x, trace.y, strict=True)
         page.path([(across.at(x), up.at(_shown(panel, y))) for x, y in points], pen)
@@ -158,11 +158,25 @@ def _across(panel: Panel, box: Rect) -> Axis:
     return nice_axis(low, high, box.x0, box.x1, steps=6)
 
 
-def _limits(page: Page, panel: Panel, box: Rect, up: Axis) -> None:
+def _limits(page: Page, panel: Panel, box: Rect, across: Axis, up: Axis) -> None:
+    """Draw the limits, each with its word at the end where fewer curves run."""
     for level, word in panel.limits:
         y = up.at(_shown(panel, level))
         page.line((box.x0, y), (box.x1, y), _LIMIT)
-        page.text((box.x1 - 1.5, y - 1.0), word, SMALL, color=GREY, anchor="end")
+        wide = 0.6 * SMALL * len(word) + 3.0
+        crowd = [
+            sum(
+                abs(up.at(_shown(panel, v)) - (y - 1.5)) < 2.5
+                and start <= across.at(x) <= start + wide
+                for trace in panel.traces
+                for x, v in zip(trace.x, trace.y, strict=True)
+            )
+            for start in (box.x0, box.x1 - wide)
+        ]
+        if crowd[0] < crowd[1]:
+            page.text((box.x0 + 1.5, y - 1.0), word, SMALL, color=GREY)
+        else:
+            page.text((box.x1 - 1.5, y - 1.0), word, SMALL, color=GREY, anchor="end")
 
 
 def _key(page: Page, panel: Panel, box: Rect) -> None:
