@@ -171,3 +171,10 @@ def test_odd_letters_break_nothing(client, text: str) -> None:
         sent = body if address == "houses" else json.dumps({"source": json.loads(body)["source"]})
         answer = client.post(address, content=sent, headers={"Content-Type": "application/json"})
         assert answer.status_code < 500
+
+
+def test_a_house_says_whether_it_has_a_climate(client) -> None:
+    """A plan without a place has none; latitude and longitude give it one."""
+    bare = add(client, kind="form", form=FORM)
+    placed = add(client, kind="form", form={**FORM, "latitude_deg": 47.0, "longitude_deg": -122.0})
+    assert (bare["has_climate"], placed["has_climate"]) == (False, True)

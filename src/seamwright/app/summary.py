@@ -12,6 +12,7 @@ from seamwright.app.contract.problem import told
 from seamwright.errors import InputError
 from seamwright.io.desk.read import read_lone_plan
 from seamwright.io.plan import PlanFile
+from seamwright.shell.plan import Site
 from seamwright.shell.types import Shell
 from seamwright.units import System, fill
 from seamwright.workflow import register_joints
@@ -46,6 +47,7 @@ class Summary(BaseModel):
     findings_open: int
     lost_overrides: list[str]
     notes: list[str]
+    has_climate: bool
 
 
 def summary_of(built: Built, units: System) -> Summary:
@@ -58,7 +60,15 @@ def summary_of(built: Built, units: System) -> Summary:
         findings_open=sum(f.severity != "note" for f in built.house.schedule.findings),
         lost_overrides=list(built.house.register.lost_overrides),
         notes=notes_of(built.file, built.house.shell, units),
+        has_climate=_has_climate(site),
     )
+
+
+def _has_climate(site: Site) -> bool:
+    """Return whether a plan says where its house stands, so that there are hours of weather."""
+    point = site.latitude_deg is not None and site.longitude_deg is not None
+    county = site.county is not None and site.state is not None
+    return point or county or site.station is not None or site.weather is not None
 
 
 def checked(text: str, units: System) -> Validated:

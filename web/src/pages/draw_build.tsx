@@ -150,6 +150,7 @@ export function Place({ form, onForm }: PartProps): JSX.Element {
         />
         <WordsField
           name={say("draw.latitude")}
+          help={say("draw.placeHelp")}
           value={
             form.latitude_deg === null || form.latitude_deg === undefined
               ? ""

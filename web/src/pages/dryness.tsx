@@ -4,7 +4,7 @@ import { useSignal } from "@preact/signals";
 import type { JSX } from "preact";
 import type { Schemas } from "../api/client";
 import type { HousePage } from "../desk";
-import { ChoiceField, FileField, WordsField } from "../parts/fields_more";
+import { ChoiceField } from "../parts/fields_more";
 import { Failure, Framed, Notice, Waiting } from "../parts/notices";
 import { Sheet } from "../parts/sheet";
 import { Table } from "../parts/table";
@@ -13,9 +13,11 @@ import { useRead } from "../state/held";
 import { addressOf } from "../state/route";
 import { count, say, term } from "../state/say";
 import { language, units } from "../state/ways";
-import { ask, jobs, useWishes, type Wishes } from "../state/work";
+import { jobs, useWishes } from "../state/work";
 import { showMoment } from "../units/moment";
 import { showLength } from "../units/show";
+import { DryForm } from "./dryness_form";
+import { Glance } from "./dryness_glance";
 import { DryType, leakWords, marginWords } from "./dryness_type";
 
 type Dry = Schemas["DrynessOut"];
@@ -40,7 +42,15 @@ export function Page({ house }: HousePage): JSX.Element {
   return (
     <Sheet title={say("dryness.title")} house={house.name}>
       <p>{say("dryness.lead")}</p>
-      <Form
+      {!house.has_climate && (
+        <Notice>
+          <p>{say("dryness.unplaced")}</p>
+          <a class="button" href={addressOf(house.id, house.has_form ? "draw" : "plan")}>
+            {say("dryness.placeIt")}
+          </a>
+        </Notice>
+      )}
+      <DryForm
         key={asked === null ? "" : (done?.id ?? "")}
         house={house}
         asked={asked ?? {}}
@@ -53,11 +63,12 @@ export function Page({ house }: HousePage): JSX.Element {
       {done !== null && dry !== null && (
         <>
           <p>
-            {say("dryness.climate", { weather: dry.weather, rooms: dry.rooms, n: dry.years })}{" "}
+            {climateWords(dry)}{" "}
             {dry.generated && <Framed word={say("dryness.generated")} kind="attention" />}
           </p>
           {gathered.value !== null && current && <MadeFrom from={gathered.value.made_from} />}
           <Notice>{dry.proposal_only}</Notice>
+          <Glance types={dry.types} />
           <Types dry={dry} />
           {dry.types.length > 0 && type !== undefined && (
             <>
@@ -90,6 +101,9 @@ export function Page({ house }: HousePage): JSX.Element {
   );
 }
 
+const climateWords = (of: { weather: string; rooms: string; years: number }): string =>
+  `${say("dryness.climate", { weather: of.weather, rooms: of.rooms })} ${count("dryness.yearOne", "dryness.yearN", of.years)}`;
+
 /** Which runs the result is put together from, where there were several. */
 function MadeFrom({ from }: { from: Schemas["DrynessGathered"]["made_from"] }): JSX.Element | null {
   if (from.length < 2) return null;
@@ -100,111 +114,10 @@ function MadeFrom({ from }: { from: Schemas["DrynessGathered"]["made_from"] }): 
         {from.map((one) => (
           <li key={one.job}>
             {showMoment(one.ended_at, language.value)}:{" "}
-            {count("dryness.fromOne", "dryness.fromN", one.types)}.{" "}
-            {say("dryness.climate", { weather: one.weather, rooms: one.rooms, n: one.years })}
+            {count("dryness.fromOne", "dryness.fromN", one.types)}. {climateWords(one)}
           </li>
         ))}
       </ul>
-    </details>
-  );
-}
-
-interface FormProps {
-  readonly house: Schemas["HouseOut"];
-  readonly asked: Partial<Wishes>;
-  readonly busy: boolean;
-  readonly open: boolean;
-}
-
-type FaceAsked = "all" | "inner" | "outer" | "both";
-const KINDS = [
-  "",
-  "wall_spline",
-  "wall_corner",
-  "wall_tee",
-  "sill",
-  "floor_line",
-  "floor_spline",
-  "roof_spline",
-  "ridge",
-  "hip",
-  "valley",
-  "eave",
-  "rake",
-  "roof_step",
-  "end_joint",
-] as const;
-
-function Form({ house, asked, busy, open }: FormProps): JSX.Element {
-  const joint = useSignal<string>(asked.joint ?? "");
-  const face = useSignal<FaceAsked>(asked.face ?? "all");
-  const years = useSignal(String(asked.years ?? 2));
-  const weather = useSignal(
-    asked.weather == null
-      ? null
-      : { name: asked.weather_name ?? "weather.csv", text: asked.weather },
-  );
-  const send = (event: Event): void => {
-    event.preventDefault();
-    const span = Math.round(Number(years.value));
-    void ask(house.id, "dryness", {
-      ...(joint.value === "" ? {} : { joint: joint.value }),
-      ...(face.value === "all" ? {} : { face: face.value }),
-      years: span >= 1 && span <= 20 ? span : 2,
-      ...(weather.value === null
-        ? {}
-        : { weather: weather.value.text, weather_name: weather.value.name }),
-    });
-  };
-  return (
-    <details class="ask" open={open}>
-      <summary>{say("dryness.goesBy")}</summary>
-      <form onSubmit={send}>
-        <div class="fields top">
-          <ChoiceField
-            name={say("dryness.kind")}
-            value={joint.value}
-            choices={KINDS.map(
-              (one) =>
-                [one as string, one === "" ? say("dryness.allKinds") : term("kind", one)] as const,
-            )}
-            onValue={(value) => {
-              joint.value = value;
-            }}
-          />
-          <ChoiceField
-            name={say("dryness.face")}
-            value={face.value}
-            choices={(["all", "inner", "outer", "both"] as const).map(
-              (one) => [one, one === "all" ? say("dryness.allFaces") : term("face", one)] as const,
-            )}
-            onValue={(value) => {
-              face.value = value;
-            }}
-          />
-          <WordsField
-            type="number"
-            name={say("dryness.years")}
-            value={years.value}
-            help={say("dryness.yearsHelp")}
-            onValue={(value) => {
-              years.value = value;
-            }}
-          />
-        </div>
-        <FileField
-          name={say("forecast.weather")}
-          help={say("dryness.weatherHelp")}
-          accept=".csv,.epw"
-          file={weather.value}
-          onFile={(file) => {
-            weather.value = file;
-          }}
-        />
-        <button type="submit" class="main" disabled={busy}>
-          {say(busy ? "work.underWay" : "dryness.go")}
-        </button>
-      </form>
     </details>
   );
 }
@@ -278,6 +191,7 @@ function bestOf(height: Schemas["HeightOut"]): Schemas["FaceOptionOut"] | undefi
 }
 
 function Joints({ house, dry }: { house: string; dry: Dry }): JSX.Element {
+  const titles = new Map(dry.types.map((one) => [one.type, one.title]));
   return (
     <Table
       title={say("dryness.joints")}
@@ -295,7 +209,12 @@ function Joints({ house, dry }: { house: string; dry: Dry }): JSX.Element {
           value: (row) => row.id,
           cell: (row) => <a href={addressOf(house, "joint", row.id)}>{row.id}</a>,
         },
-        { key: "type", head: say("dryness.type"), exported: "type", value: (row) => row.type },
+        {
+          key: "type",
+          head: say("dryness.type"),
+          exported: "type",
+          value: (row) => titles.get(row.type) ?? row.type,
+        },
         {
           key: "margin",
           head: say("dryness.margin"),

@@ -81,7 +81,12 @@ export function Files({ job }: { job: Job }): JSX.Element | null {
 }
 
 /** What a file is, or its bare name where it has no words of its own. */
-export const fileWords = (name: string): string => term("paper", name);
+export const fileWords = (name: string): string => {
+  const chart = /^dryness-(.+)\.svg$/.exec(name);
+  return chart === null
+    ? term("paper", name)
+    : say("paper.chart_of_dryness", { name: (chart[1] ?? "").replace("-", ", ") });
+};
 
 export const fileUrl = (job: Job, name: string): string =>
   `/api/v1/jobs/${encodeURIComponent(job.id)}/files/${encodeURIComponent(name)}`;

@@ -147,7 +147,10 @@ class HouseList(BaseModel):
 
 
 class HouseOut(HouseRow):
-    """A house: what it is now, and what is open about it."""
+    """A house: what it is now, and what is open about it.
+
+    `has_climate` says that the plan tells where the house stands: dryness needs that, or a file.
+    """
 
     place: str
     climate_zone: str
@@ -161,6 +164,7 @@ class HouseOut(HouseRow):
     can_redo: bool
     has_form: bool
     has_draft: bool
+    has_climate: bool
 
 
 class PlanOut(BaseModel):
