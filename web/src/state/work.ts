@@ -69,7 +69,7 @@ effect(() => {
 globalThis.addEventListener?.("focus", () => void look());
 effect(() => {
   // What the work says is told in the reader's language.
-  if (language.value !== "" && house !== null) void look();
+  if (language.value.length > 0 && house !== null) void look();
 });
 
 /** Ask for work on the house as it is now. */
