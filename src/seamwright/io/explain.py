@@ -75,8 +75,8 @@ def nearest(word: str, known: Iterable[str]) -> str:
         return f"did you mean ‘{close[0]}’?"
     if not words:
         return "there is none yet to name"
-    shown = ", ".join(words[:20]) + (" ..." if len(words) > 20 else "")
-    return f"known here: {shown}"
+    keywords = ", ".join(words[:20]) + (" ..." if len(words) > 20 else "")
+    return f"known here: {keywords}"
 
 
 def one_line(text: str) -> str:

@@ -11,6 +11,8 @@ _PLACE = re.compile(r"\{(\w+)\}")
 _WORD = re.compile(r"[^\W\d_]{2,}")
 _QUOTES = (("‘", "’"), ("'", "'"))
 _BEGINS, _ENDS = " ,;", " "
+_KEY, _KEYWORDS = "key_", "keywords"
+"""The places for names and for words of the plan's own language, which no other changes."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -52,7 +54,7 @@ class Template:
 
     @property
     def quoted(self) -> frozenset[str]:
-        """Return the places in single quotes: what is filled in there is the user's own."""
+        """Return the places in single quotes, and of keys: what is filled in there stays."""
         return _quoted(self.source)
 
     def values(self, sentence: str) -> Mapping[str, str] | None:
@@ -82,7 +84,8 @@ def _pattern(source: str) -> re.Pattern[str]:
         if number % 2 == 0:
             shape += re.escape(part)
         else:
-            shape += f"(?P={part})" if part in seen else f"(?P<{part}>.*?)"
+            wanted = r"[^\s:,;]+" if part == _KEY else ".*?"
+            shape += f"(?P={part})" if part in seen else f"(?P<{part}>{wanted})"
             seen.add(part)
     return re.compile(shape, re.DOTALL)
 
@@ -92,5 +95,6 @@ def _quoted(source: str) -> frozenset[str]:
     return frozenset(
         name
         for name in places(source)
-        if any(f"{left}{{{name}}}{right}" in source for left, right in _QUOTES)
+        if name in {_KEY, _KEYWORDS}
+        or any(f"{left}{{{name}}}{right}" in source for left, right in _QUOTES)
     )

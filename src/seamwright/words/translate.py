@@ -18,10 +18,11 @@ from functools import cache, lru_cache
 from seamwright.words.catalog import Language, read_catalog
 from seamwright.words.template import Template, words_of
 
-_MARKS = re.compile(r"(?:[.;:,] | \(|\) | \+ | · |, and | and )")
+_MARKS = re.compile(r"(?:[.;:,] | \(|\) | \+ | · |, and | and | or )")
 """Where sentences are put together from parts that have a template each."""
-_OWN = re.compile(r"(?<![\w.:_’'-])(?:[A-Za-z]?[a-z]{2,}|[A-Z]{5,})(?![\w-]*\d)")
+_OWN = re.compile(r"(?<![\w.:_’'-])(?:[A-Za-z]?[a-z]{2,}|[A-Z]{5,})(?![\w-]*[\d_])(?!\w)")
 """A word that somebody may have to read: no id, no unit, no number."""
+_QUOTED = re.compile(r"‘[^’]*’")
 _HELD = 60_000
 _DEEP = 7
 _MOST_PARTS = 14
@@ -54,7 +55,7 @@ def translate(text: str, language: Language) -> str:
     if language == "en":
         return text
     read = _read(text, language, 0)
-    return text if 2 * read.unread > len(_OWN.findall(text)) else read.words
+    return text if 2 * read.unread > _own_words(text) else read.words
 
 
 def unread(text: str, language: Language) -> int:
@@ -68,7 +69,7 @@ def _read(text: str, language: Language, depth: int) -> _Reading:
     whole = read_catalog(language).get(text)
     if whole is not None:
         return _Reading(words=whole, unread=0, pieces=1, sure=len(text))
-    plain = _Reading(words=text, unread=len(_OWN.findall(text)))
+    plain = _Reading(words=text, unread=_own_words(text))
     if plain.unread == 0 and len(text) < 2:
         return plain
     best = min((plain, *_by_template(text, language, depth)), key=lambda one: one.rank)
@@ -76,6 +77,11 @@ def _read(text: str, language: Language, depth: int) -> _Reading:
         parted = (*_in_form(text, language, depth), *_by_parts(text, language, depth))
         best = min((best, *parted), key=lambda one: one.rank)
     return best
+
+
+def _own_words(text: str) -> int:
+    """Return how many words of a text somebody may have to read; what is quoted is the user's."""
+    return len(_OWN.findall(_QUOTED.sub("", text)))
 
 
 def _by_template(text: str, language: Language, depth: int) -> Iterator[_Reading]:
@@ -122,7 +128,8 @@ def _by_parts(text: str, language: Language, depth: int) -> Iterator[_Reading]:
     for match in list(_MARKS.finditer(text))[:_MOST_PARTS]:
         head = _read(text[: match.start()], language, depth + 1)
         tail = _read(text[match.end() :], language, depth + 1)
-        mark = match[0].replace("and", read_catalog(language).get("and", "and"))
+        word = match[0].strip(" ,")
+        mark = match[0].replace(word, read_catalog(language).get(word, word))
         yield _Reading(
             words=f"{head.words}{mark}{tail.words}",
             unread=head.unread + tail.unread,
