@@ -11,6 +11,7 @@ from typer.testing import CliRunner
 import seamwright
 from seamwright.cli.main import app
 from seamwright.climate.face import Face, face_hours
+from seamwright.draw.board_chart import board_chart
 from seamwright.draw.fan_chart import draw_fan_chart
 from seamwright.draw.forecast_chart import forecast_chart, parts_chart
 from seamwright.draw.hunt_chart import hunt_charts
@@ -28,6 +29,7 @@ from seamwright.leakage.targets import target_for
 from seamwright.report.hunt_sheet import neighbors
 from seamwright.report.leak_places import leak_places
 from seamwright.report.outlook import look_ahead
+from seamwright.schedule.outlook import TIMBERS, outlook_of
 from seamwright.schedule.tape_limits import PRODUCTS
 from seamwright.schedule.window import lifting_windows, roof_windows, windows
 from seamwright.seals.catalog import default_catalog
@@ -49,11 +51,13 @@ KEPT = (
 )
 
 
+EXAMPLES = Path(seamwright.__file__).parent / "data" / "examples"
+WET_WEEK = EXAMPLES / "heron_house_wet_week.csv"
 AFTER_RAIN = (
-    "--now", "2027-04-14T07:00", "--rain", "2027-04-14", "--rain", "2027-04-15",
+    "--now", "2027-04-14T07:00", "--weather", str(WET_WEEK),
     "--no-crane", "2027-04-16", "--no-crane", "2027-04-19", "--from-state",
 )  # fmt: skip
-"""Two days of rain, then two without the crane: the story of docs/days.md."""
+"""A forecast with two days of rain, then two without the crane: the story of docs/days.md."""
 
 
 def pictures() -> dict[str, str]:
@@ -104,7 +108,7 @@ def forecast_pictures() -> dict[str, str]:
 def hunt_pictures() -> dict[str, str]:
     """Return the charts of the hunt's story by their file names."""
     house = seal_house(read_plan(builtin_house(HOUSE)).plan, default_catalog())
-    example = Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_records.yaml"
+    example = EXAMPLES / "heron_house_records.yaml"
     places = leak_places(house)
     known = read_records(example, places)
     start = hunt_start(places, known.facts, known.workmanship, crews=known.crews)
@@ -116,7 +120,7 @@ def hunt_pictures() -> dict[str, str]:
 
 def weather_picture() -> dict[str, str]:
     """Return the chart of the invented forecast on a north roof by its file name."""
-    example = Path(seamwright.__file__).parent / "data" / "examples" / "heron_house_forecast.csv"
+    example = EXAMPLES / "heron_house_forecast.csv"
     file = read_forecast(example)
     face = Face(id="north roof", azimuth=0.0, tilt=math.atan(8 / 12))
     work = {
@@ -144,7 +148,7 @@ def days_pictures() -> dict[str, str]:
         first, season, again = (str(Path(folder) / name) for name in ("first", "season", "again"))
         begin = ("--start", "2027-04-05", "--out")
         runner.invoke(app, ["days", "first_house", *begin, first])
-        runner.invoke(app, ["days", "heron_house", *begin, season])
+        runner.invoke(app, ["days", "heron_house", "--weather", "typical", *begin, season])
         runner.invoke(app, ["days", "heron_house", *AFTER_RAIN, f"{season}/days.json",
                             "--out", again])  # fmt: skip
         charts = {"first-house": first, "heron-house": season, "heron-house-again": again}
@@ -154,10 +158,22 @@ def days_pictures() -> dict[str, str]:
         }
 
 
+def board_picture() -> dict[str, str]:
+    """Return the chart of boards through the invented wet week by its file name."""
+    file = read_forecast(WET_WEEK)
+    walls = (("north", 0.0), ("south", math.pi))
+    faces = [Face(id=name, azimuth=at, tilt=math.pi / 2) for name, at in walls]
+    words = [("north", "north wall"), ("south", "south wall"), (TIMBERS.id, "timbers")]
+    limit = PRODUCTS["acrylic"].board_hold
+    outlook = outlook_of(file.weather, faces, file.place)
+    title = "Bare boards in an invented wet week"
+    return {"board-after-rain.svg": board_chart(outlook, words, limit, title=title).svg}
+
+
 if __name__ == "__main__":
     FOLDER.mkdir(exist_ok=True)
     made = pictures() | fan_picture() | forecast_pictures() | hunt_pictures() | weather_picture()
-    made |= days_pictures()
+    made |= days_pictures() | board_picture()
     for file_name, svg in made.items():
         (FOLDER / file_name).write_text(svg, encoding="utf-8")
         print(file_name)  # noqa: T201 - a script that says what it made

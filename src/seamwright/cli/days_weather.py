@@ -8,7 +8,7 @@ others say how far apart they lie.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -36,7 +36,8 @@ TYPICAL = "typical"
 
 SEEDS = (1, 2, 3, 4, 5)
 """The generated years that are looked at; the plan is laid on the middle one, by the film of water
-alone, and the outer two say how far they lie apart. Our own choice."""
+alone and from the first day on, so that a plan made again has the same year; the outer two say how
+far they lie apart. Our own choice."""
 
 LOOKED_AT = 90
 """Days from the first typical one on that are counted for the choice and the note. Our own."""
@@ -137,26 +138,32 @@ def _forecast(given: _Given, file: ForecastFile, name: str, site: Site) -> Weath
         *rains_told(rains, lambda hour: given.clock(hour + shift)),
     ]
     seen = Evidence(outlook=outlook, first=shift, begin=max(0, first), end=last)
-    try:
-        years = [resolve_climate(site, seed=seed) for seed in SEEDS]
-    except InputError:
-        after = {name: OpenHours(open=frozenset(given.calendar.working_hours)) for name in rows}
-        told.append(
-            "Hours after are taken as open, since the plan does not say where the house stands."
-        )
-        return Weathered(
-            calendar=with_hours(given.calendar, merged_hours(rows, after, known)),
-            notes=tuple(told), evidence=(seen,), rains=rains,
-        )  # fmt: skip
-    later = _typical(given, years, first=max(0, last), told_rule=not outlook.told)
-    after = {
-        name: OpenHours(open=frozenset(hours), closed=dict(dict(later.calendar.closed)[name]))
-        for name, hours in later.calendar.windows
-    }
+    after, later = _afterward(given, site, rows, last, told_rule=not outlook.told)
     return Weathered(
         calendar=with_hours(given.calendar, merged_hours(rows, after, known)),
         notes=(*told, *later.notes), evidence=(seen, *later.evidence), rains=rains,
     )  # fmt: skip
+
+
+def _afterward(
+    given: _Given, site: Site, rows: Mapping[str, OpenHours], last: int, *, told_rule: bool
+) -> tuple[Mapping[str, OpenHours], Weathered]:
+    """Return the hours past a forecast, of typical years or all open, and what is to be said."""
+    try:
+        years = [resolve_climate(site, seed=seed) for seed in SEEDS]
+    except InputError:
+        word = "Hours after are taken as open, since the plan does not say where the house stands."
+        every = OpenHours(open=frozenset(given.calendar.working_hours))
+        return dict.fromkeys(rows, every), Weathered(
+            calendar=given.calendar, notes=(word,), evidence=()
+        )
+    later = _typical(given, years, first=max(0, last), told_rule=told_rule)
+    closed = dict(later.calendar.closed)
+    after = {
+        name: OpenHours(open=frozenset(hours), closed=dict(closed[name]))
+        for name, hours in later.calendar.windows
+    }
+    return after, later
 
 
 def _midnight(given: _Given, weather: HourlyWeather) -> float:
@@ -179,7 +186,8 @@ def _typical(
     """Return the calendar on the middle one of some typical years, and what they say."""
     last = min(first + 24 * LOOKED_AT, given.calendar.hours)
     looked = [h for h in given.calendar.working_hours if first <= h < last]
-    films = [_shares(given, year, looked, last, bare=False) for year in years]
+    begun = [h for h in given.calendar.working_hours if h < 24 * LOOKED_AT]
+    films = [_shares(given, year, begun, 24 * LOOKED_AT, bare=False) for year in years]
     order = sorted(range(len(years)), key=lambda k: (sum(films[k].values()), k))
     chosen = years[order[len(order) // 2]]
     outlook = given.outlook(
