@@ -113,7 +113,7 @@ class SignedOut(BaseModel):
     """A signature that stands."""
 
     face: Face
-    by: str
+    by: Told
     joints: int
 
 

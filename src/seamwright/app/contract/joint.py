@@ -116,7 +116,7 @@ class SideOut(BaseModel):
 
     face: Face
     signed: bool
-    by: str
+    by: Told
     reason: Told
 
 
