@@ -15,7 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from seamwright.moisture.transient.compiled import compiled
-from seamwright.moisture.transient.lanes import gather, sweep
+from seamwright.moisture.transient.lanes import gather, sweep, sweep_all
 from seamwright.moisture.types import Counts
 
 Singles: TypeAlias = npt.NDArray[np.float32]
@@ -51,23 +51,38 @@ def factor(band: Band, last: Counts) -> None:
     """Factor in place; block row and block column k end at `last[k]`, which never falls."""
     half, blocks, wide = half_of(band), len(last), band.shape[1]
     _complete(band, blocks)
-    by, block = np.empty(2 * ROWS, dtype=np.float32), np.empty(4, dtype=np.float32)
-    flat = band.reshape(-1)
-    for k in range(blocks):
-        own = k // 4
-        at, lane = 2 * k - ROWS * own + half, 2 * (k % 4)
+    by, flat = np.empty(ROWS * ROWS, dtype=np.float32), band.reshape(-1)
+    for own in range(len(band)):
+        end = last[min(4 * own + 3, blocks - 1)]
+        _own_rows(band, flat, own, by, 2 * end + 2 - ROWS * own)
+        _upper(band, flat, own, by)
+        source = ROWS * (wide * own + half + ROWS)
+        upper = source + ROWS * (half + ROWS)
+        for q in range(own + 1, end // 4 + 1):
+            to = ROWS * (wide * q + ROWS * (own - q) + half)
+            for j in range(ROWS * ROWS):
+                by[j] = flat[to + j]
+                flat[to + j] = 0.0
+            sweep_all(flat, to, by, upper, ROWS)
+            for j in range(ROWS * ROWS):
+                by[j] = -flat[to + j]
+                flat[to + j] = by[j]
+            sweep_all(flat, to + ROWS * ROWS, by, source, 2 * end + 2 - ROWS * (own + 1))
+
+
+@compiled
+def _own_rows(band: Band, flat: Band, own: int, by: Singles, end: int) -> None:
+    """Factor a panel's own rows, which reach `end` columns far."""
+    half, wide = half_of(band), band.shape[1]
+    block = np.empty(4, dtype=np.float32)
+    corner = ROWS * (wide * own + 2 * half + ROWS)
+    for j in range(4):
+        at, lane = half + 2 * j, 2 * j
         _invert(band[own], at, lane, block)
-        source, width = ROWS * (wide * own + at + 2) + lane, 2 * (last[k] - k)
         _shares_within(block, band[own], at, by, lane + 2)
-        sweep(flat, source - lane, by, source, width)
-        corner = ROWS * (wide * own + 2 * half + ROWS)
+        source = ROWS * (wide * own + at + 2) + lane
+        sweep(flat, source - lane, by, source, max(end - 2 * j - 2, 0))
         sweep(flat, corner, by, corner + lane, ROWS)
-        for q in range(own + 1, last[k] // 4 + 1):
-            column = 2 * k - ROWS * q + half
-            _shares(block, band[q], column, by)
-            sweep(flat, ROWS * (wide * q + column + 2), by, source, width)
-    for panel in range(len(band)):
-        _upper(band, flat, panel, by)
 
 
 @compiled
@@ -126,19 +141,8 @@ def _invert(panel: Band, at: int, lane: int, block: Singles) -> None:
 
 
 @compiled
-def _shares(block: Singles, panel: Band, column: int, by: Singles) -> None:
-    """Set and keep the multipliers of a panel's rows, all of them below the pivot."""
-    one, two = panel[column], panel[column + 1]
-    for j in range(ROWS):
-        p = one[j] * block[0] + two[j] * block[2]
-        q = one[j] * block[1] + two[j] * block[3]
-        by[j], by[ROWS + j] = p, q
-        one[j], two[j] = p, q
-
-
-@compiled
 def _shares_within(block: Singles, panel: Band, column: int, by: Singles, least: int) -> None:
-    """Do the same in the pivot's own panel, from row `least` on; zero for the rows before."""
+    """Set and keep the multipliers of a pivot's own panel from row `least` on; zero before."""
     for j in range(ROWS):
         one, two = panel[column, j], panel[column + 1, j]
         p, q = one * block[0] + two * block[2], one * block[1] + two * block[3]

@@ -1,5 +1,5 @@
 # ruff: noqa: ANN401, ARG001, PLR0917 - signatures are the compiler's, which reads them by name
-"""Two loops over eight numbers at once, written as machine-independent vector code.
+"""Three loops over eight numbers at once, written as machine-independent vector code.
 
 A compiler that is given plain loops over short stretches works through their ends one number at a
 time, which costs more than the rest; a band matrix consists of short stretches only.
@@ -48,6 +48,31 @@ def _sweep(_context: Any, a: Any, to: Any, by: Any, source: Any, count: Any) -> 
     return signature, write
 
 
+def _sweep_all(_context: Any, a: Any, to: Any, by: Any, source: Any, count: Any) -> Any:
+    """Lower a[to + 8c : + 8] by the sum over j of by[8j : 8j + 8] a[source + 8c + j], c < count."""
+    signature = types.void(a, types.intp, by, types.intp, types.intp)
+
+    def write(context: Any, builder: Any, signature: Any, given: Any) -> Any:
+        data = _data(context, builder, signature.args[0], given[0])
+        shares = _data(context, builder, signature.args[2], given[2])
+        word = given[1].type
+        known = [_load(builder, shares, ir.Constant(word, LANES * j)) for j in range(LANES)]
+
+        def body(step: Any) -> None:
+            off = builder.mul(step, ir.Constant(word, LANES))
+            target, at = builder.add(given[1], off), builder.add(given[3], off)
+            value = _load(builder, data, target)
+            for j, share in enumerate(known):
+                one = _spread(builder, data, builder.add(at, ir.Constant(word, j)))
+                value = _less(builder, value, share, one)
+            _store(builder, data, target, value)
+
+        _loop(builder, given[4], body)
+        return context.get_dummy_value()
+
+    return signature, write
+
+
 def _gather(_context: Any, a: Any, at: Any, x: Any, source: Any, to: Any, count: Any) -> Any:
     """Lower x[to : to + 8] by the sum of a[at + 8c : + 8] x[source + c]; count a multiple of 4."""
     signature = types.void(a, types.intp, x, types.intp, types.intp, types.intp)
@@ -83,6 +108,7 @@ def _gather(_context: Any, a: Any, at: Any, x: Any, source: Any, to: Any, count:
 
 
 sweep: Any = intrinsic(_sweep)
+sweep_all: Any = intrinsic(_sweep_all)
 gather: Any = intrinsic(_gather)
 
 
