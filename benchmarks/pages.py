@@ -22,12 +22,14 @@ from typing import Any
 from benchmarks.desk import LONG, opened, terrace
 from benchmarks.desk import Page as Asker
 from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import TimeoutError as Timeout
 
 ROOT = Path(__file__).resolve().parents[1]
 PAGES = ROOT / "src" / "seamwright" / "app" / "pages"
 WAYS = ("--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader",
         "--enable-unsafe-swiftshader", "--disable-background-networking")  # fmt: skip
 TURNS = 24
+PICTURES = "document.querySelector('canvas')?.view?.pictures"
 
 WATCH = """() => {
   window.touches = [];
@@ -108,7 +110,7 @@ def touches(page: Page, house: str) -> dict[str, str]:
     for name in ("Sides", "Order", "Joints"):
         found[f"switch to {name}"] = touched(page, links.filter(has_text=name).first.click, rest=3)
     found["switch to Model"] = touched(page, links.filter(has_text="Model").first.click, rest=8)
-    page.get_by_role("complementary").first.wait_for(timeout=120_000)
+    page.wait_for_function(f"() => {PICTURES}?.at(-1)?.fine")
     page.wait_for_timeout(4000)
     page.get_by_label("Lines drawn by").first.focus()
     found["change the color"] = touched(page, lambda: page.keyboard.press("ArrowDown"), rest=6)
@@ -123,30 +125,72 @@ def touches(page: Page, house: str) -> dict[str, str]:
     return found
 
 
+def picked(page: Page) -> dict[str, float]:
+    """Return how long it takes from a touch on a joint until its slip stands there. [ms]"""
+    canvas = page.locator("canvas").first
+    box = canvas.bounding_box()
+    assert box is not None
+    times = []
+    for at in ((0.5, 0.5), (0.47, 0.51), (0.53, 0.49), (0.44, 0.53)):
+        page.keyboard.press("Escape")
+        if page.locator(".slip").count() > 0:
+            page.locator(".slip button").last.click()
+        page.wait_for_timeout(1500)
+        begun = time.perf_counter()
+        page.mouse.click(box["x"] + at[0] * box["width"], box["y"] + at[1] * box["height"])
+        try:
+            page.locator(".slip").wait_for(timeout=3000)
+        except Timeout:
+            continue
+        times.append(1e3 * (time.perf_counter() - begun))
+    return {"the slip of a picked joint stands there in ms, middle": statistics.median(times)}
+
+
 def turning(page: Page) -> dict[str, Any]:
-    """Return how long whole pictures take while the house turns, and the page's work in them."""
+    """Return how long pictures take while the house turns, the page's own work in them, the rest.
+
+    What is sent to be drawn in a picture (calls, triangles) says what a graphics card would have to
+    do, which this machine has not got.
+    """
     canvas = page.locator("canvas").first
     box = canvas.bounding_box()
     assert box is not None
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-    page.evaluate("""() => { window.pictures = []; let last = performance.now();
+    page.evaluate(
+        """() => { window.pictures = []; window.longest = [];
+      let last = performance.now();
       const step = now => { window.pictures.push(now - last); last = now;
         window.going = requestAnimationFrame(step) };
-      window.going = requestAnimationFrame(step) }""")
+      window.going = requestAnimationFrame(step);
+      PICTURES.splice(0) }""".replace("PICTURES", PICTURES)
+    )
     page.mouse.move(x, y)
     page.mouse.down()
+    begun = time.perf_counter()
     for k in range(TURNS):
         page.mouse.move(x + 6 * k, y + 2 * k)
         page.wait_for_timeout(40)
     page.mouse.up()
     page.evaluate("() => cancelAnimationFrame(window.going)")
+    took = time.perf_counter() - begun
     gaps = sorted(page.evaluate("() => window.pictures"))
-    work = sorted(page.evaluate("() => document.querySelector('canvas').view.frames"))
+    drawn = page.evaluate(
+        "() => document.querySelector('canvas').view.pictures.filter(p => !p.fine)"
+    )
+    page.wait_for_function("() => document.querySelector('canvas').view.pictures.at(-1)?.fine")
+    work = sorted(one["ms"] for one in drawn)
     return {
-        "pictures while turning": len(gaps),
-        "between pictures in ms, middle": gaps[len(gaps) // 2],
-        "between pictures in ms, 95 %": gaps[int(0.95 * len(gaps))],
-        "the page's own work in a picture in ms, middle": work[len(work) // 2] if work else "-",
+        "pictures of the house a second while turning": len(drawn) / took,
+        "work of the script in such a picture in ms, middle": statistics.median(work),
+        "such work, 95 %": work[int(0.95 * len(work))],
+        "calls to draw in such a picture": drawn[-1]["calls"],
+        "triangles in such a picture": drawn[-1]["triangles"],
+        "between pictures of the page while turning in ms, middle": gaps[len(gaps) // 2],
+        "between pictures of the page while turning in ms, 95 %": gaps[int(0.95 * len(gaps))],
+        "longest task of the page while turning in ms": max(
+            page.evaluate("() => window.longest"), default=0
+        ),
+        "from rest to the fine picture in ms": 1e3 * (time.perf_counter() - begun - took),
     }
 
 
@@ -158,7 +202,8 @@ def browsed(address: str, house: str) -> dict[str, Any]:
         page.set_default_timeout(120_000)
         page.goto(address)
         page.evaluate(WATCH)
-        found = {**first_view(page, address), **touches(page, house), **turning(page)}
+        found = {**first_view(page, address), **touches(page, house), **picked(page),
+                 **turning(page)}  # fmt: skip
         browser.close()
     return found
 

@@ -33,6 +33,18 @@ export class Chosen {
     return [...this.strokes, this.dot];
   }
 
+  /** Things that nobody sees, which make the shaders of the mark when they are drawn. */
+  warm(stage: Stage): void {
+    const none = { from: new Float32Array(3), to: new Float32Array(3), away: new Float32Array(3) };
+    const line = buildRibbons({ ...none, owner: new Uint32Array(1) });
+    for (const material of this.strokes)
+      for (const block of line.blocks) stage.add(new Drawn(block, material));
+    const dot = buildDots({ at: new Float32Array(3), away: new Float32Array(3) });
+    dot.getAttribute("big").setX(0, -1);
+    stage.add(new Drawn(dot, this.dot));
+    for (const thing of stage.children) thing.frustumCulled = false;
+  }
+
   /** Mark a joint, drawn `width` wide, in place of what was marked before. [px] */
   markJoint(segments: Segments, width: number): void {
     this.clear();

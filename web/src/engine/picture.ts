@@ -41,6 +41,9 @@ const QUICK = 0.5;
 /** How long nothing must move until the fine picture is begun. [ms] */
 const REST = 160;
 
+/** How long the page may take to answer a hand before the house is drawn anew. [ms] */
+const ANSWER = 80;
+
 const COPY_VERTEX = `
 varying vec2 spot;
 void main() { spot = position.xy * 0.5 + 0.5; gl_Position = vec4(position.xy, 0.0, 1.0); }`;
@@ -53,6 +56,8 @@ export class Picture {
   readonly stage = new Stage();
   /** Drawn over the picture each time it is shown: what is chosen. */
   readonly over = new Stage();
+  /** Drawn once, unseen, with the first picture: making a shader anew would hold up a later one. */
+  readonly warm = new Stage();
   readonly pace = new Pace();
   layers: Layer[] = [];
   private readonly store = target();
@@ -126,7 +131,7 @@ export class Picture {
   changed(): void {
     this.run += 1;
     clearTimeout(this.timer);
-    this.timer = setTimeout(() => void this.refine());
+    this.timer = setTimeout(() => void this.refine(), ANSWER);
   }
 
   /** Only what is drawn over the picture is another. */
@@ -220,7 +225,17 @@ export class Picture {
       }
       if (!this.ever && !once) this.keep();
     }
+    if (this.warm.children.length > 0) this.warmUp();
     this.keep();
+  }
+
+  private warmUp(): void {
+    this.renderer.setRenderTarget(null);
+    this.renderer.render(this.warm, this.camera);
+    for (const thing of [...this.warm.children]) {
+      this.warm.remove(thing);
+      (thing as Drawn).geometry.dispose();
+    }
   }
 
   private keep(): void {

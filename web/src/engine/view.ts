@@ -106,6 +106,7 @@ export class View {
     };
     this.picture = new Picture(renderer, this.camera, (ratio) => this.aim(ratio), events.onDrawn);
     this.chosen = new Chosen(this.picture.over, this.shared, this.dashes);
+    this.chosen.warm(this.picture.warm);
     [this.ghosts, this.dots] = this.build();
     this.eye = fitted(this.mesh.box, CORNER, 1.5);
   }

@@ -155,9 +155,9 @@ function Model({ house, first, by }: ModelProps): JSX.Element {
         )}
       </div>
       {scene.value === null ? (
-        <aside class="key" aria-label={say("key.name")}>
+        <div class="key">
           <Waiting />
-        </aside>
+        </div>
       ) : (
         <Key
           scene={scene.value}

@@ -60,21 +60,30 @@ export function Cutting({ house, order }: { house: string; order: Order }): JSX.
             head: say("order.for"),
             exported: "for",
             value: (piece) => piece.refs.join(", "),
-            cell: (piece) =>
-              piece.refs.map((ref, k) => (
-                <>
-                  {k > 0 && ", "}
-                  <a
-                    class="figure"
-                    href={addressOf(house, ref.startsWith("N-") ? "node" : "joint", ref)}
-                  >
-                    {ref}
-                  </a>
-                </>
-              )),
+            cell: (piece) => <Refs house={house} refs={piece.refs} />,
           },
         ]}
       />
+    </>
+  );
+}
+
+/** Joints named for a piece; a long strip is for hundreds of them. */
+const NAMED = 4;
+
+function Refs({ house, refs }: { house: string; refs: readonly string[] }): JSX.Element {
+  const more = refs.length - NAMED;
+  return (
+    <>
+      {refs.slice(0, NAMED).map((ref, k) => (
+        <>
+          {k > 0 && ", "}
+          <a class="figure" href={addressOf(house, ref.startsWith("N-") ? "node" : "joint", ref)}>
+            {ref}
+          </a>
+        </>
+      ))}
+      {more > 0 && <> {say("changes.more", { n: more })}</>}
     </>
   );
 }
