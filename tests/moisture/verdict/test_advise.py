@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -58,6 +60,33 @@ def test_none_is_proposed_where_none_stays_within() -> None:
     assert found.margin == pytest.approx(0.20 / 0.21 - 1.0)
     assert "No face keeps this joint within limits" in found.sentences[0]
     assert all(a.agrees is None for a in found.advice)
+
+
+def test_a_face_that_is_wetter_when_tighter_is_proposed_last() -> None:
+    """The drier face is passed over where better work would wet it, unless it alone is within."""
+    turned = replace(
+        option("outer", 0.12), leak=largest_leak([0.01, 0.4], [-0.2, 0.4]), leak_expected=0.4
+    )
+    inner, wet = option("inner", 0.18), option("inner", 0.30)
+    assert recommend([inner, turned]).face == "inner"
+    assert recommend([wet, turned]).face == "outer"
+
+
+def test_what_tolerates_most_of_its_usual_leak_is_named_where_none_stays() -> None:
+    """Of two that are outside, the one that passes at a tenth of its leakage is named with it."""
+    outer = replace(
+        option("outer", 0.40), leak=largest_leak([0.01, 0.04], [0.3, 0.2]), leak_expected=0.4
+    )
+    inner = replace(
+        option("inner", 0.35), leak=largest_leak([0.01, 0.04], [-0.3, -0.4]), leak_expected=0.4
+    )
+    assert "the outer face tolerates most, 10% of what" in recommend([inner, outer]).sentences[0]
+
+
+def test_a_margin_that_the_grid_could_turn_is_called_undecided() -> None:
+    """A proposal within 0.05 of its limit says so, one beyond does not."""
+    assert "undecided" in proposed(inner=0.195).sentences[0]
+    assert "undecided" not in proposed(inner=0.15).sentences[0]
 
 
 def test_published_advice_is_shown_whether_it_agrees_or_not() -> None:

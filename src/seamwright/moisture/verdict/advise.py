@@ -91,8 +91,9 @@ def recommend(
 
     One face alone is proposed where it keeps a margin of `ENOUGH`; of two that do, the one with the
     larger margin, the inner where they are even, because it can be inspected for longest. Else the
-    option with the largest margin. Where none stays within limits, none is proposed, and the one
-    that tolerates most of its usual leakage is named.
+    option with the largest margin. One that is wetter when tighter is proposed only where nothing
+    else stays within limits: good work would fail it. Where none stays, none is proposed, and the
+    one that tolerates most of its usual leakage is named.
 
     `proposed_by_zone` is what a table by climate zone would say; where it differs, that is told.
 
@@ -103,7 +104,10 @@ def recommend(
     """
     _check(options)
     ranked = sorted((_ranked(o) for o in options), key=lambda r: (-r.margin, _ORDER[r.face]))
-    chosen = _chosen(ranked)
+    turned = frozenset(
+        o.face for o in options if o.leak is not None and o.leak.level is None and o.leak.ranges
+    )
+    chosen = _chosen(ranked, turned)
     face = None if chosen is None else chosen.face
     advice = tuple(
         replace(a, agrees=None if face is None else face in a.faces)
@@ -158,8 +162,10 @@ def _ranked(option: FaceOption) -> Ranked:
     )
 
 
-def _chosen(ranked: Sequence[Ranked]) -> Ranked | None:
+def _chosen(ranked: Sequence[Ranked], turned: frozenset[FaceWord]) -> Ranked | None:
+    """Return the option to propose, one that is wetter when tighter only where nothing else is."""
     within = [r for r in ranked if r.margin > 0.0]
+    within = [r for r in within if r.face not in turned] or within
     if not within:
         return None
     alone = [r for r in within if r.face != "both" and r.margin >= ENOUGH]
