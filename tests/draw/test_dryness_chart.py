@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 import re
 import xml.etree.ElementTree as ET
 from pathlib import Path
@@ -12,6 +13,7 @@ from tests.dry_house import CABIN, made_up_runs
 from typer.testing import CliRunner
 
 from seamwright.cli.main import app
+from seamwright.draw.dryness_chart import ON_A_SHEET
 from seamwright.draw.ink import RED
 from seamwright.report import joint_dryness
 
@@ -66,3 +68,27 @@ def test_no_curve_leaves_its_axes(folder: Path) -> None:
     ]
     assert len(points) > 100
     assert all(0.0 <= x <= wide and 0.0 <= y <= tall for x, y in points)
+
+
+def test_the_packet_gets_three_joints_to_a_sheet(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Every joint type and height stands on one sheet, three to a sheet, with one key; the words
+    under a sheet say GENERATED.
+    """
+    monkeypatch.setattr(joint_dryness, "run_cases", made_up_runs)
+    plan = tmp_path / "cabin.yaml"
+    plan.write_text(CABIN, encoding="utf-8")
+    kinds = [w for k in ("ridge", "wall spline", "eave", "rake") for w in ("--joint", k)]
+    words = ["dryness", str(plan), *kinds, "--years", "1", "--cache", str(tmp_path / "kept")]
+    done = CliRunner().invoke(app, [*words, "--json"])
+    heights = [h for kind in json.loads(done.stdout)["types"] for h in kind["heights"]]
+    (kept,) = (tmp_path / "kept").glob("*.json")
+    answer = json.loads(kept.read_text(encoding="utf-8"))
+    assert len(answer["sheets"]) == math.ceil(len(heights) / ON_A_SHEET) > 1
+    drawn = "".join(answer["sheets"].values())
+    assert drawn.count("Wettest 30 days over leakage") == len(heights)
+    assert drawn.count(">strip inside<") == len(answer["sheets"])
+    figures = [block for block in answer["sheet"] if block["is"] == "Figure"]
+    assert [figure["name"] for figure in figures] == list(answer["sheets"])
+    assert all("GENERATED" in figure["caption"] for figure in figures)

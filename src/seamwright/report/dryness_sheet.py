@@ -223,6 +223,7 @@ def dryness_sheet(found: HouseDryness, charts: Sequence[tuple[str, str]] = ()) -
     short = (Paragraph(text=Sentence(text=SHORT)),) if found.asked.short else ()
     left = (left_out_table(found),) if found.left_out else ()
     assumed = " ".join(found.assumed)
+    made = " (GENERATED weather)" if found.generated else ""
     return (
         Heading(text="Dryness: which face, how tight", level=1),
         *warned,
@@ -241,7 +242,8 @@ def dryness_sheet(found: HouseDryness, charts: Sequence[tuple[str, str]] = ()) -
         *(Paragraph(text=Sentence(text=words)) for words in disagreements(found)),
         *(
             Figure(
-                name=name, caption=f"{types}: moisture of the wood under each face, and the limit"
+                name=name,
+                caption=f"{types}: moisture of the wood under each face, and the limit{made}",
             )
             for name, types in charts
         ),
