@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 
 from seamwright.moisture.verdict.leak import largest_leak
 from seamwright.moisture.verdict.types import FaceOption
+from seamwright.report import joint_dryness
 from seamwright.report.dryness_marks import leak_cell, state_word
 from seamwright.report.types import Quantity
 from seamwright.units import format_quantity
@@ -46,3 +49,20 @@ def test_a_margin_that_a_finer_grid_could_turn_is_not_called_either(
 ) -> None:
     """Within 0.05 of the limit it reads too close."""
     assert state_word(margin) == word
+
+
+@pytest.mark.parametrize(("lowest", "case"), [(-0.02, "crosses"), (-0.2, "not monotone")])
+def test_a_hair_at_the_lowest_level_does_not_turn_a_joint(lowest: float, case: str) -> None:
+    """Outside at the lowest level by less than what the grid moves, it is not wetter when tighter;
+    outside by more it is.
+    """
+    margins = {0.01: lowest, 0.1: 0.3, 0.4: 0.1, 1.0: -0.4}
+    climb = SimpleNamespace(
+        usual=("judged",), ladder=SimpleNamespace(face="inner", usual=0.4),
+        runs=[SimpleNamespace(leakage=k, verdict=SimpleNamespace(margin=m))
+              for k, m in margins.items()],
+    )  # fmt: skip
+    option = joint_dryness._option(climb)  # type: ignore[arg-type]
+    assert option is not None
+    assert option.leak is not None
+    assert option.leak.case == case

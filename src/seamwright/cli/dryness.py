@@ -259,9 +259,11 @@ def _show(found: HouseDryness, name: str, units: Units) -> None:
     for joint, proposal in proposals(found):
         say(f"{joint}: {proposal}")
     say()
-    for words in disagreements(found):
+    differing = disagreements(found)
+    for words in differing:
         say(words)
-    say()
+    if differing:
+        say()
     say("What it rests on:")
     for words in (*found.assumed, balance_sentence(found)):
         say(f"  {words}")

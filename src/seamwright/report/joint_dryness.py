@@ -17,7 +17,7 @@ from seamwright.moisture.transient.types import Run, Settings
 from seamwright.moisture.verdict.advise import recommend
 from seamwright.moisture.verdict.judge import judge_run, worst
 from seamwright.moisture.verdict.leak import largest_leak
-from seamwright.moisture.verdict.types import FaceOption, FaceWord, Verdict
+from seamwright.moisture.verdict.types import UNDECIDED, FaceOption, FaceWord, Verdict
 from seamwright.report.dry_cases import Ladder, case_at, ladders_of, next_level
 from seamwright.report.dry_joints import dry_joints, house_height, main_joints
 from seamwright.report.dryness_types import (
@@ -238,10 +238,16 @@ def _joint(house: SealedHouse, joint: DryJoint, climbs: Sequence[_Climb]) -> Joi
 
 
 def _option(climb: _Climb) -> FaceOption | None:
-    """Return a face option; None where its run at the usual leakage did not converge."""
+    """Return a face option; None where its run at the usual leakage did not converge.
+
+    A lowest level that fails by less than `UNDECIDED` below one that passes is left out: too close
+    to call the joint wetter when tighter.
+    """
     if not climb.usual:
         return None
     points = sorted((run.leakage, run.verdict.margin) for run in climb.runs if run.verdict)
+    if len(points) > 1 and -UNDECIDED < points[0][1] <= 0.0 < points[1][1]:
+        points = points[1:]
     leak = None
     if len(points) > 1:
         leak = largest_leak([p for p, _ in points], [m for _, m in points], UNIT)
