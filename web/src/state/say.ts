@@ -33,6 +33,12 @@ export function say(key: WordKey, filled: Readonly<Record<string, string | numbe
 export function term(group: string, name: string | null | undefined): string {
   if (name === null || name === undefined || name === "") return "–";
   const found = (words.value as Record<string, string>)[`${group}.${name}`];
+  if (found === undefined && name.includes("+")) {
+    return name
+      .split("+")
+      .map((part) => term(group, part))
+      .join(" + ");
+  }
   return found ?? name.replaceAll("_", " ");
 }
 
