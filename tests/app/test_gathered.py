@@ -42,10 +42,10 @@ def result(kind: str, joint: str, *faces: dict[str, Any]) -> str:
     height = {"height": "whole", "above_neutral_level_m": 1.0, "proposed_face": None,
               "proposal": [], "published_advice": [], "options": list(faces),
               "runs": []}  # fmt: skip
-    one = {"type": kind, "title": kind, "drawn": joint, "joints": [joint], "length_m": 2.0,
+    one = {"type": "J1", "title": kind, "drawn": joint, "joints": [joint], "length_m": 2.0,
            "undammed_height_m": 0.0, "heights": [height]}  # fmt: skip
-    row = {"id": joint, "type": kind, "tolerable_leak_m3_h_m": 9.0, "margin": 9.0}
-    left = {"type": "eave", "title": "eave", "joints": ["A.1-R1.1"], "why": "no case"}
+    row = {"id": joint, "type": "J1", "tolerable_leak_m3_h_m": 9.0, "margin": 9.0}
+    left = {"type": "J2", "title": "eave", "joints": ["A.1-R1.1"], "why": "no case"}
     return json.dumps(
         {"weather": "made", "generated": True, "rooms": "dry", "years": 1, "proposal_only": "",
          "assumed": [], "limits_of_the_model": [], "joints": [row], "types": [one],
@@ -75,9 +75,12 @@ def test_partial_goes_add_up(page) -> None:
     second = go(client, house, result("sill", SILL, face("inner", 0.4, None)))
     assert margins(client, house) == {RIDGE: 0.2, SILL: 0.4}
     found = client.get(f"houses/{house}/dryness").json()
-    assert [one["type"] for one in found["types"]] == ["sill", "ridge"]
+    assert [(one["type"], one["title"]) for one in found["types"]] == [
+        ("J1", "sill"), ("J2", "ridge"),
+    ]  # fmt: skip
+    assert [(row["id"], row["type"]) for row in found["joints"]] == [(SILL, "J1"), (RIDGE, "J2")]
     assert [(one["job"], one["types"]) for one in found["made_from"]] == [(second, 1), (first, 1)]
-    assert [one["type"] for one in found["left_out"]] == ["eave"]
+    assert [one["title"] for one in found["left_out"]] == ["eave"]
     third = go(client, house, result("ridge", RIDGE, face("inner", -0.1, None)))
     assert margins(client, house) == {RIDGE: -0.1, SILL: 0.4}
     told = client.get(f"houses/{house}/dryness").json()["made_from"]

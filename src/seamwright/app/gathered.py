@@ -15,7 +15,6 @@ from seamwright.app.contract.dryness import (
     DryTypeOut,
     FaceOptionOut,
     JointDrynessOut,
-    LeftOutOut,
 )
 
 
@@ -31,47 +30,56 @@ class DryGo:
 def gathered(goes: Sequence[DryGo]) -> DrynessGathered:
     """Return what several goes say together; `goes` with the newest in front, at least one.
 
-    A type of joint is told by the newest go that has it. What its joints tolerate and how far they
-    stay from their limit comes of the newest go for each face, the best face ruling as it does
-    within one go.
+    A joint is told by the newest go that has it. What it tolerates and how far it stays from its
+    limit comes of the newest go for each face, the best face ruling as it does within one go. Goes
+    number their types each for itself, so the types told are numbered anew.
     """
-    types: dict[str, tuple[DryGo, DryTypeOut]] = {}
-    left: dict[str, LeftOutOut] = {}
-    for go in goes:
-        for one in go.found.types:
-            types.setdefault(one.type, (go, one))
-        for out in go.found.left_out:
-            left.setdefault(out.type, out)
+    telling = {
+        joint: (go, one) for go in reversed(goes) for one in go.found.types for joint in one.joints
+    }
+    kept = [
+        (go, one)
+        for go in goes
+        for one in go.found.types
+        if any(telling[joint][1] is one for joint in one.joints)
+    ]
+    left = {out.title: out for go in reversed(goes) for out in go.found.left_out}
     return DrynessGathered(
         **goes[0].found.model_dump(exclude={"types", "joints", "left_out"}),
-        types=[one for _, one in types.values()],
-        joints=[row for name in types for row in _joints(name, goes)],
-        left_out=[out for name, out in left.items() if name not in types],
-        made_from=[
-            _told(go, sum(held is go for held, _ in types.values()))
-            for go in goes
+        types=[one.model_copy(update={"type": f"J{k}"}) for k, (_, one) in enumerate(kept, 1)],
+        joints=[
+            row
+            for k, (_, one) in enumerate(kept, 1)
+            for row in _joints(f"J{k}", [j for j in one.joints if telling[j][1] is one], goes)
         ],
-    )  # fmt: skip
+        left_out=[out for out in left.values() if not telling.keys() & {*out.joints}],
+        made_from=[_told(go, sum(held is go for held, _ in kept)) for go in goes],
+    )
 
 
-def _joints(name: str, goes: Sequence[DryGo]) -> list[JointDrynessOut]:
-    """Return what each joint of a type tolerates, by the newest go for each face."""
+def _joints(name: str, joints: Sequence[str], goes: Sequence[DryGo]) -> list[JointDrynessOut]:
+    """Return what each joint tolerates, by the newest go for each face."""
+    worked: dict[tuple[int, ...], tuple[float | None, float | None]] = {}
+    rows = []
+    for joint in joints:
+        alike = [one for go in goes for one in go.found.types if joint in one.joints]
+        key = tuple(id(one) for one in alike)
+        if key not in worked:
+            worked[key] = _tolerated(_newest_options(alike))
+        leak, margin = worked[key]
+        rows.append(JointDrynessOut(id=joint, type=name, tolerable_leak_m3_h_m=leak, margin=margin))
+    return rows
+
+
+def _newest_options(types: Sequence[DryTypeOut]) -> dict[tuple[str, str], FaceOptionOut]:
+    """Return the options by height and face, each face as the newest go has it."""
     options: dict[tuple[str, str], FaceOptionOut] = {}
     taken: set[str] = set()
-    joints: list[str] = []
-    for go in goes:
-        one = next((held for held in go.found.types if held.type == name), None)
-        if one is None:
-            continue
-        joints = joints or one.joints
+    for one in types:
         here = {(height.height, o.face): o for height in one.heights for o in height.options}
         options |= {key: o for key, o in here.items() if key[1] not in taken}
         taken |= {face for _, face in here}
-    leak, margin = _tolerated(options)
-    return [
-        JointDrynessOut(id=joint, type=name, tolerable_leak_m3_h_m=leak, margin=margin)
-        for joint in joints
-    ]
+    return options
 
 
 def _tolerated(

@@ -24,7 +24,7 @@ const STEP = 30;
 
 export function Glance({ types }: { types: readonly Schemas["DryTypeOut"][] }): JSX.Element | null {
   const rows = types.flatMap(rowsOf);
-  if (rows.length < 2) return null;
+  if (rows.length === 0) return null;
   const high = rows.length * STEP + 34;
   return (
     <figure class="glance">
