@@ -71,6 +71,8 @@ def draw(page: Page) -> None:
     page.get_by_role("button", name="Add a window").click()
     page.get_by_label("Name of the house").fill("Larch Cabin")
     page.get_by_label("Climate zone").fill("5B")
+    page.get_by_label("Latitude, north positive").fill("39.7")
+    page.get_by_label("Longitude, east positive").fill("-105.0")
     page.get_by_label("Your name").fill("N. Body")
     page.get_by_text(re.compile(r"\d+ panels, \d+ joints")).wait_for()
     page.evaluate("() => scrollTo(0, 0)")
@@ -126,6 +128,25 @@ def follow(page: Page) -> None:
         away.click()
     page.evaluate("() => scrollTo(0, 260)")
     keep(page, "days")
+    dry(page)
+
+
+def dry(page: Page) -> None:
+    """Work out the dryness of two kinds of joint, and look at both."""
+    pages = page.get_by_role("navigation", name="Pages of this house")
+    pages.get_by_role("link", name="Dryness").click()
+    for kind in ("ridge", "sill"):
+        page.get_by_text(re.compile("worked out yet|^Worked out")).first.wait_for()
+        page.locator("details.ask").first.evaluate("form => { form.open = true }")
+        page.get_by_label("Joints", exact=True).select_option(kind)
+        page.get_by_label("Years to follow").fill("1")
+        page.get_by_role("button", name="Work the dryness out").click()
+        page.get_by_text("It is being worked out.").wait_for()
+        page.get_by_text("It is being worked out.").wait_for(state="detached", timeout=600_000)
+        for away in page.get_by_role("button", name=re.compile("^Put away")).all()[::-1]:
+            away.click()
+    page.get_by_role("heading", name="Every sort of joint at a glance").scroll_into_view_if_needed()
+    keep(page, "dryness")
 
 
 if __name__ == "__main__":
