@@ -24,7 +24,7 @@ STANDARD_PRESSURE = 101_325.0
 MASS_RATIO = 0.621945
 """Molar mass of water over that of dry air. [-] ASHRAE Fundamentals 2017, chapter 1."""
 
-_DRY_AIR = 287.042
+DRY_AIR_GAS = 287.042
 """Gas constant of dry air. [J/(kg·K)] ASHRAE Fundamentals 2017, chapter 1, equation 1."""
 
 _ICE = (-5.6745359e3, 6.3925247, -9.677843e-3, 6.2215701e-7, 2.0747825e-9, -9.484024e-13, 4.1635019)
@@ -126,7 +126,7 @@ def specific_volume(
     Source: ASHRAE Fundamentals 2017, chapter 1, equation 26.
     """
     wet = 1.0 + 1.607858 * np.asarray(ratio, dtype=np.float64)
-    return _DRY_AIR * (np.asarray(temperature, dtype=np.float64) + KELVIN) * wet / pressure
+    return DRY_AIR_GAS * (np.asarray(temperature, dtype=np.float64) + KELVIN) * wet / pressure
 
 
 def density(temperature: Values, vapor: Values, pressure: Values = STANDARD_PRESSURE) -> Floats:

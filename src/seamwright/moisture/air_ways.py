@@ -45,7 +45,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from seamwright.climate.moist_air import STANDARD_PRESSURE, density
+from seamwright.climate.moist_air import DRY_AIR_GAS, KELVIN, STANDARD_PRESSURE, density
 from seamwright.moisture.transient.types import AirWay
 from seamwright.moisture.types import Counts, Floats
 
@@ -240,7 +240,7 @@ def _looped(weight: Floats, line: float, run: float, lines: SealLines) -> Floats
 
 def _dry(temperature: Floats, vapor: Floats, whole: float) -> Floats:
     """Return the mass of dry air in a volume under a `whole` pressure [Pa]. [kg/m³]"""
-    return (whole - vapor) / (287.055 * (temperature + 273.15))
+    return (whole - vapor) / (DRY_AIR_GAS * (temperature + KELVIN))
 
 
 def contacts(shares: Floats, gap: float) -> Floats:

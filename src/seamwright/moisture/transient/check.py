@@ -10,9 +10,11 @@ from seamwright.errors import InputError, Problem
 from seamwright.moisture.transient.types import Case, Curve, HygroMaterial, Settings
 
 _COLDEST, _HOTTEST = -60.0, 110.0
+"""[°C] As far as the table of air goes: common practice, no source."""
 
 _THINNEST = 1e-3
-"""Least film on a rim. [kg/m²] A number of the method: a thinner one is a jump to it."""
+"""Least film on a rim. [kg/m²] To the method a thinner one is a jump: common practice, no
+source."""
 
 
 def check_case(case: Case, settings: Settings) -> None:

@@ -33,13 +33,13 @@ AIR_HEAT = 1006.0
 """Heat capacity of dry air. [J/(kg·K)] ASHRAE Fundamentals 2017, chapter 1."""
 
 RATIO = 0.621945
-"""Molar mass of water over that of dry air. [-]"""
+"""Molar mass of water over that of dry air. [-] ASHRAE Fundamentals 2017, chapter 1."""
 
 _KELVIN = 273.15
 
 _HAIR_T, _HAIR_P = 1e-5, 1e-3
 """Differences across a rim [K], [Pa] that count as moving, so that rims without resistance do not
-ask for more than numbers can tell."""
+ask for more than numbers can tell. Numbers of the method: common practice, no source."""
 
 
 class Hour(NamedTuple):

@@ -29,10 +29,12 @@ from seamwright.moisture.transient.net import Net
 from seamwright.moisture.types import Counts, Floats
 
 SLOW = 0.3
-"""Share that one iteration may leave of the last one's residual before the matrix is made anew."""
+"""Share that one iteration may leave of the last one's residual before the matrix is made anew.
+A number of the method, measured to be near the quickest: common practice, no source."""
 
 WIDEST_T, WIDEST_U = 40.0, 2.0
-"""Most that one iteration may change: temperature [K], u below saturation [-]."""
+"""Most that one iteration may change: temperature [K], u below saturation [-]. Numbers of the
+method: common practice, no source."""
 
 GAMMA = 1.0 - math.sqrt(0.5)
 """Length of a stage over that of a step of second order, so that both stages have one matrix and
@@ -41,11 +43,12 @@ stiff parts are damped out. R. Alexander, SIAM Journal on Numerical Analysis 14 
 
 ROUGH = 100.0
 """Residual over tolerance above which an iteration of a stage of second order works conductances
-out anew. A number of the method: what they then still lag is less than what is left over."""
+out anew. A number of the method: what they then still lag is less than what is left over
+(common practice, no source)."""
 
 LAST = 1e-6
 """Tolerance of the last hour at the loosest, so that little is left over at the end, where the
-balance is struck. A number of the method."""
+balance is struck. A number of the method: common practice, no source."""
 
 HOUR = 3600.0
 
@@ -150,23 +153,24 @@ def touch(net: Net, hour: Hour) -> None:
 @compiled
 def pass_hour(net: Net, s: State, hour: Hour, rule: Rule, room: Room, total: Floats) -> bool:
     """Take the steps of one hour; return whether all of them settled."""
-    done, dt, ready = 0.0, rule.step, 0
+    done, dt, ready, order = 0.0, rule.step, 0, rule.order
     while done < HOUR * (1.0 - 1e-9):
         room.t[:], room.u[:] = s.t, s.u
         room.heat[:], room.water[:] = s.heat, s.water
-        moved = rule.order == 2 and two_stages(net, s, hour, dt, rule, room, total, ready)
-        ready = 1 if moved else 0
-        if rule.order == 2 and not moved:
-            go_back(s, room)
-        if moved or one_stage(net, s, hour, dt, rule, room, total):
+        if advance(net, s, hour, dt, rule, room, total, order, ready):
             room.marks[STEPS] += 1.0
             done += dt
+            ready, order = order - 1, rule.order
             if dt < rule.step and round(done / dt) % 2 == 0:
                 dt *= 2.0
                 ready = 0
         else:
             go_back(s, room)
-            dt *= 0.5
+            ready = 0
+            if order == 2:
+                order = 1
+                continue
+            dt, order = 0.5 * dt, rule.order
             if dt < rule.least * (1.0 - 1e-9):
                 return False
     return True
@@ -180,42 +184,32 @@ def go_back(s: State, room: Room) -> None:
 
 
 @compiled
-def one_stage(
-    net: Net, s: State, hour: Hour, dt: float, rule: Rule, room: Room, total: Floats
-) -> bool:
-    """Take an implicit step of first order; return whether it settled."""
-    hold(net, s, hour, room.part)
-    if not settle(net, s, hour, dt, rule, room, 0, 0):
-        return False
-    tally(net, s, hour, dt, total)
-    keep(net, s)
-    return True
+def advance(
+    net: Net, s: State, hour: Hour, dt: float, rule: Rule, room: Room, total: Floats, order: int,
+    ready: int,
+) -> bool:  # fmt: skip
+    """Take a step in one stage or two; return whether it settled without drying free water up.
 
-
-@compiled
-def two_stages(
-    net: Net, s: State, hour: Hour, dt: float, rule: Rule, room: Room, total: Floats, ready: int
-) -> bool:
-    """Take a step of second order; return whether it settled without drying free water up.
-
-    Flows of the first stage act over the share 1 - GAMMA of the step, those of the second over
-    the rest; both are iterated with the conductances of their own end. `ready` is 1 when
-    the step before was like this one, in the same hour.
+    One is implicit Euler. Of two the flows of the first act over the share 1 - GAMMA of the step,
+    those of the second over the rest; both are iterated with the conductances of their own end.
+    `ready` is 1 when the step before was like this one, in the same hour.
     """
-    part = GAMMA * dt
-    room.total[:] = 0.0
-    if not settle(net, s, hour, part, rule, room, ready, 1) or dried_up(s, room):
-        return False
-    tally(net, s, hour, dt - part, room.total)
-    gain(net, s, room)
+    part = GAMMA * dt if order == 2 else dt
     ratio = (1.0 - GAMMA) / GAMMA
-    for i in range(len(s.t)):
-        s.heat[i] = room.heat[i] + ratio * (s.heat[i] - room.heat[i])
-        s.water[i] = room.water[i] + ratio * (s.water[i] - room.water[i])
-    if not settle(net, s, hour, part, rule, room, 1, 1) or dried_up(s, room):
-        return False
-    tally(net, s, hour, part, room.total)
-    gain(net, s, room)
+    room.total[:] = 0.0
+    if order == 1:
+        hold(net, s, hour, room.part)
+    for stage in range(order):
+        if not settle(net, s, hour, part, rule, room, max(ready, stage), order - 1):
+            return False
+        if order == 2 and dried_up(s, room):
+            return False
+        first = order == 2 and stage == 0
+        tally(net, s, hour, dt - part if first else part, room.total)
+        gain(net, s, room)
+        for i in range(len(s.t) if first else 0):
+            s.heat[i] = room.heat[i] + ratio * (s.heat[i] - room.heat[i])
+            s.water[i] = room.water[i] + ratio * (s.water[i] - room.water[i])
     for k in range(len(total)):
         total[k] += room.total[k]
     return True

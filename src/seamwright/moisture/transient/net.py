@@ -16,14 +16,15 @@ from seamwright.moisture.types import Counts, Flags, Floats
 
 FREE = 1.0e5
 """Rise of free water above saturation per rise of relative humidity. [kg/m³] 1,000 kg/m³ of
-condensate stand at 101 %: a number of the method, no property."""
+condensate stand at 101 %: a number of the method, no property: common practice, no source."""
 
 FILM_RISE = 1e-6
-"""Rise of relative humidity with a full film on a face. [-] A number of the method: so little that
-the film does not press water into the material, which rain on a face does not either."""
+"""Rise of relative humidity with a full film on a face. [-] So little that the film does
+not press water into the material. A number of the method: common practice, no source."""
 
 _LEAST_SWELL = 10.0
-"""Least rise of free water above saturation per rise of u. [kg/m³] A number of the method."""
+"""Least rise of free water above saturation per rise of u. [kg/m³] A number of the method: common
+practice, no source."""
 
 Places: TypeAlias = npt.NDArray[np.uint32]
 """Places in other arrays; unsigned, so that compiled code need not ask whether one is below 0."""

@@ -159,7 +159,8 @@ class Settings:
     What an iteration leaves over is carried into the next step, so a loose one loses nothing.
 
     `order` 1 is implicit Euler; 2 takes two stages a step, whose error falls with the square of
-    the step, and falls back to Euler in steps in which free water dries up.
+    the step, and falls back to Euler in steps in which free water dries up. With it a tolerance of
+    3e-3 is enough for half-hour steps (measured). The defaults are common practice, no source.
     """
 
     step: float = 3600.0
