@@ -12,6 +12,7 @@ from typer.testing import CliRunner, Result
 
 from seamwright.cli import dryness
 from seamwright.cli.dryness_options import Said, covered
+from seamwright.cli.dryness_sheets import SHEETS_FILE
 from seamwright.cli.main import app
 from seamwright.io.plan import read_plan
 from seamwright.report import joint_dryness
@@ -75,6 +76,19 @@ def test_a_ridge_is_run_and_judged(plan: Path, tmp_path: Path) -> None:
     by_leak = sorted((run["leak_m3_h_m"], run["wettest"]["moisture_kg_kg"]) for run in runs)
     assert by_leak[0][1] < by_leak[-1][1]
     assert {p.suffix for p in (tmp_path / "out").iterdir()} == {".json", ".svg"}
+
+
+def test_a_packet_prints_what_was_asked_with_options(ask, plan: Path, tmp_path: Path) -> None:
+    """`dryness --out` writes sheets that `report --dryness` prints; in other units it refuses."""
+    dry, out = tmp_path / "dry", tmp_path / "out"
+    assert ask("--face", "inner", "--wall-cover", "closed", "--out", dry).exit_code in {0, 1}
+    words = ["report", str(plan), "--out", str(out), "--dryness", str(dry / SHEETS_FILE)]
+    done = CliRunner().invoke(app, words)
+    assert done.exit_code in {0, 1}, done.output
+    assert (out / "dryness.json").read_bytes() == (dry / "dryness.json").read_bytes()
+    refused = CliRunner().invoke(app, [*words, "--units", "metric"])
+    assert refused.exit_code == 2
+    assert "in other units" in refused.output
 
 
 def test_it_says_that_the_weather_is_made_up(ask) -> None:

@@ -46,6 +46,21 @@ def test_an_answer_that_is_kept_is_not_worked_out_again(house, monkeypatch) -> N
     assert packet_dryness(source, sealed, "main", "us") == first
 
 
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [(None, "cannot be read"), ("[", "is not a dryness-sheets.json"), ("{}", "is not a dryness")],
+)
+def test_a_file_that_holds_no_sheets_is_refused(run, cabin, tmp_path, text, told) -> None:
+    """A word that is no extent is taken as a file, and a sentence says why it cannot be used."""
+    path = tmp_path / "every"
+    if text is not None:
+        path.write_text(text, encoding="utf-8")
+    refused = run("report", cabin, "--out", tmp_path / "out", "--dryness", path)
+    assert refused.exit_code == 2
+    assert told in refused.output
+    assert "none, main or all" in refused.output
+
+
 def test_none_says_nothing(house) -> None:
     """Where no dryness is wanted the packet has no sheet of it."""
     assert packet_dryness(*house, "none", "us").sheet == ()

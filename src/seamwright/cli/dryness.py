@@ -39,6 +39,7 @@ from seamwright.cli.dryness_options import (
     kinds_of,
     refuse_unknown_panels,
 )
+from seamwright.cli.dryness_sheets import SHEETS_FILE, sheets_text
 from seamwright.cli.folder import folder_for
 from seamwright.cli.options import CatalogFile, Json, PanelTypes, PlanName, Units
 from seamwright.cli.say import say, say_json, show_table
@@ -73,6 +74,7 @@ from seamwright.report.house import SealedHouse
 from seamwright.report.joint_dryness import house_dryness
 from seamwright.report.joint_heat import heat_types, joint_table, panel_heats, panel_table
 from seamwright.report.panel_condensation import monthly_air, panel_waters, water_table
+from seamwright.report.types import Table
 from seamwright.workflow import seal_house
 
 
@@ -162,7 +164,7 @@ def run(
         say()
         _steady(house, climate, asked, units)
     if out is not None:
-        _write(answer, out, quiet=as_json)
+        _write(answer, sheets_text(answer, house, units), out, quiet=as_json)
     raise typer.Exit(answer.status)
 
 
@@ -217,15 +219,14 @@ def worked_out(
         _show(found, source.plan.site.name, units)
     charts, sheets = dryness_charts(found, units), dryness_sheets(found, units)
     marks = dry_marks(found, house.schedule.sides)
+    sheet = dryness_sheet(found, [(chart.name, chart.title) for chart in sheets])
     return Answer(
         text=text.getvalue(),
         data=dryness_document(found),
         status=ATTENTION if is_outside(found) else DONE,
         charts={chart.name: chart.svg for chart in charts},
         sheets={chart.name: chart.svg for chart in sheets},
-        sheet=blocks_document(
-            dryness_sheet(found, [(chart.name, chart.title) for chart in sheets])
-        ),
+        sheet=blocks_document((*sheet, *_monthly(house, climate, asked))),
         marks={name: (m.verdict, m.leak, m.bound) for name, m in marks.items()},
     )
 
@@ -275,19 +276,25 @@ def _show(found: HouseDryness, name: str, units: Units) -> None:
         show_table(left_out_table(found), units)
 
 
+def _monthly(house: SealedHouse, climate: RunClimate, asked: Asked) -> tuple[Table, ...]:
+    """Return monthly condensation in the panels; nothing where the weather is not a whole year."""
+    air = monthly_air(climate)
+    return () if air is None else (water_table(panel_waters(house.shell, air, asked.covers)),)
+
+
 def _steady(house: SealedHouse, climate: RunClimate, asked: Asked, units: Units) -> None:
     show_table(panel_table(panel_heats(house.shell)), units)
     show_table(joint_table(heat_types(house.shell, house.register)), units)
-    air = monthly_air(climate)
-    if air is None:
+    months = _monthly(house, climate, asked)
+    for table in months:
+        show_table(table, units)
+    if not months:
         say("No monthly condensation: the weather is not a whole year.")
-    else:
-        show_table(water_table(panel_waters(house.shell, air, asked.covers)), units)
 
 
-def _write(answer: Answer, out: Path, *, quiet: bool) -> None:
+def _write(answer: Answer, sheets: str, out: Path, *, quiet: bool) -> None:
     folder = folder_for(out)
-    files = {"dryness.json": to_text(answer.data)}
+    files = {"dryness.json": to_text(answer.data), SHEETS_FILE: sheets}
     files |= {f"{name}.svg": svg for name, svg in answer.charts.items()}
     for name, content in files.items():
         (folder / name).write_text(content, encoding="utf-8")

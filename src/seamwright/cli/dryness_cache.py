@@ -19,7 +19,7 @@ from seamwright.moisture.outdoors import RunClimate
 from seamwright.report.dryness_types import Asked
 from seamwright.report.house import SealedHouse
 
-FORM = 4
+FORM = 5
 """Raised when answers are written another way."""
 
 ROOMS = ("climate", "shell", "joints", "seals", "leakage", "moisture", "report", "draw", "units",

@@ -52,7 +52,7 @@ class Manner:
     paper: Paper
     date: dt.date
     figures: Figures | None = None
-    dryness: Extent = "none"
+    dryness: Extent | Path = "none"
 
     @property
     def moment(self) -> str:

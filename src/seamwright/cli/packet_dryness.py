@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from importlib.util import find_spec
 from pathlib import Path
-from typing import Annotated, Literal, TypeAlias
+from typing import Annotated, Literal, TypeAlias, get_args
 
 import typer
 
 from seamwright.cli.dryness import worked_out
 from seamwright.cli.dryness_cache import Answer, cache_folder, keep, key_of, recall
+from seamwright.cli.dryness_sheets import SHEETS_FILE, read_sheets
 from seamwright.cli.options import Units
 from seamwright.cli.source import Source
 from seamwright.climate.indoor import indoor_hours, indoor_named
@@ -24,7 +25,6 @@ from seamwright.report.dry_joints import MAIN_KINDS
 from seamwright.report.dryness_marks import DryMark
 from seamwright.report.dryness_types import Asked
 from seamwright.report.house import SealedHouse
-from seamwright.report.panel_condensation import monthly_air, panel_waters, water_table
 from seamwright.report.types import Block, Heading, Paragraph, Table
 from seamwright.seals.types import Sentence
 
@@ -35,11 +35,23 @@ DrynessOf: TypeAlias = Annotated[
                  "(minutes the first time)."),
 ]  # fmt: skip
 
+DrynessOrFile: TypeAlias = Annotated[
+    str,
+    typer.Option("--dryness", metavar="[none|main|all|FILE]",
+                 help="Dryness of no joints, of the main ones in short, of all (minutes the first "
+                 f"time), or what dryness --out wrote with options of its own ({SHEETS_FILE})."),
+]  # fmt: skip
+
 IN_SHORT = Asked(short=True, years=1, fine=0.024, kinds=MAIN_KINDS)
 """What is asked in short: see `dryness_sheet.SHORT`. The coarser grid moves the wettest month
 of the ridge of Heron House by up to an eighth (50 to 56 %), and no verdict."""
 
 _ROOMS = "en 15026 normal"
+
+
+def extent_of(words: str) -> Extent | Path:
+    """Return how many joints are asked for, or the file that holds what to print."""
+    return next((word for word in get_args(Extent) if word == words), Path(words))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -53,12 +65,17 @@ class Dryness:
     data: Json | None = None
 
 
-def packet_dryness(source: Source, house: SealedHouse, extent: Extent, units: Units) -> Dryness:
+def packet_dryness(
+    source: Source, house: SealedHouse, extent: Extent | Path, units: Units
+) -> Dryness:
     """Return what the packet says of dryness.
 
-    The full answer is taken where it is kept. Without the compiler package or a climate a sentence
-    says why there is none; a weather file of the plan that cannot be used is an InputError.
+    A file holds an answer to what its user asked. Else the full answer is taken where it is kept.
+    Without the compiler package or a climate a sentence says why there is none; a weather file of
+    the plan that cannot be used is an InputError, as is a file about something else.
     """
+    if isinstance(extent, Path):
+        return _dryness(read_sheets(extent, house, units))
     if extent == "none":
         return Dryness()
     if find_spec("numba") is None:
@@ -72,12 +89,7 @@ def packet_dryness(source: Source, house: SealedHouse, extent: Extent, units: Un
         if source.plan.site.weather is not None:
             raise
         return _left_out(f"Not worked out: {error.problems[0].sentence}.")
-    found = _dryness(_answer(source, house, climate, extent, units))
-    air = monthly_air(climate)
-    if air is None:
-        return found
-    steady = water_table(panel_waters(house.shell, air, Asked().covers))
-    return replace(found, sheet=(*found.sheet, steady))
+    return _dryness(_answer(source, house, climate, extent, units))
 
 
 def _answer(

@@ -19,7 +19,7 @@ from seamwright.cli.options import (
     day_of,
 )
 from seamwright.cli.packet import Manner, write_packet
-from seamwright.cli.packet_dryness import DrynessOf
+from seamwright.cli.packet_dryness import DrynessOrFile, extent_of
 from seamwright.cli.say import say
 from seamwright.cli.source import read_source, shelf
 from seamwright.cli.stage import stage
@@ -34,7 +34,7 @@ def run(
     out: Annotated[Path, typer.Option("--out", help="The folder to write into.")] = Path("packet"),
     units: Units = "us",
     paper: Paper = "letter",
-    dryness: DrynessOf = "main",
+    dryness: DrynessOrFile = "main",
     catalog: CatalogFile = None,
     types: PanelTypes = None,
     figures: FiguresFile = None,
@@ -47,7 +47,7 @@ def run(
         house = seal_house(source.plan, shelf(source, catalog))
     own = None if figures is None else read_figures(figures)
     manner = Manner(units=units, paper=paper, date=day_of(date), figures=own,
-                    dryness=dryness)  # fmt: skip
+                    dryness=extent_of(dryness))  # fmt: skip
     files = write_packet(source, house, out, manner)
     say(f"{source.plan.site.name}: packet in {out}")
     say("\n".join(told(out, files)))
