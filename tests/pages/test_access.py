@@ -25,13 +25,13 @@ def open_first_house(page: Page) -> str:
 
 
 def grave(page: Page) -> list[str]:
-    """Return what axe finds that is serious or critical on the page as it stands."""
+    """Return what axe finds that is moderate, serious or critical on the page as it stands."""
     page.evaluate(AXE.read_text("utf-8"))
     found = page.evaluate("async () => (await axe.run(document)).violations")
     return [
         f"{one['id']}: {json.dumps([node['html'][:160] for node in one['nodes'][:3]])}"
         for one in found
-        if one["impact"] in {"serious", "critical"}
+        if one["impact"] in {"moderate", "serious", "critical"}
     ]
 
 

@@ -186,7 +186,7 @@ def test_what_was_seen_moves_the_search_and_shows_on_the_model(
         first.get_by_role("button", name="A leak of strength 5 of 5").click()
         expect(sheet.get_by_text("1 new entries are not counted in yet.")).to_be_visible()
         sheet.reload()
-        expect(sheet.get_by_text("Diary of the search: 1 entries")).to_be_visible()
+        expect(sheet.get_by_text("Diary of the search: 1 entry")).to_be_visible()
         sheet.get_by_role("button", name="Work the order out anew").click()
         row = sheet.get_by_role("row").filter(has_text=place).filter(has_text="looked at 1 times")
         expect(row.first).to_be_visible(timeout=LONG)
