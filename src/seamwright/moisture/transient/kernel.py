@@ -137,10 +137,8 @@ def hold(net: Net, s: State, hour: Hour, part: Floats) -> None:
     for k in range(len(net.link_ratio)):
         half, a, b = 0.5 * net.link_ratio[k], net.link_a[k], net.link_b[k]
         heat, loose = half * (part[0, a] + part[0, b]), half * (part[1, a] + part[1, b])
-        hour.heat[net.link_here[k]] += heat
-        hour.heat[net.link_there[k]] += heat
-        hour.opening[net.link_here[k]] += loose
-        hour.opening[net.link_there[k]] += loose
+        hour.heat[net.link_near[k]] += heat
+        hour.opening[net.link_near[k]] += loose
     for i in range(len(s.t)):
         for k in range(net.pull_start[i], net.pull_start[i + 1]):
             half = 0.5 * net.pull_ratio[k]
@@ -174,25 +172,30 @@ def residual(net: Net, s: State, hour: Hour, dt: float) -> tuple[float, float]:
 
 @compiled
 def _through_links(net: Net, s: State, hour: Hour, dt: float) -> None:
-    """Take from each volume what its neighbors bring; both ends work out the same flow."""
+    """Take from each volume what its neighbors bring, and from them what it brings."""
     for i in range(len(s.t)):
         t, vapor = s.t[i], s.vapor[i]
-        heat, water, brought = 0.0, 0.0, 0.0
+        heat, water = 0.0, 0.0
         for k in range(net.near_start[i], net.near_start[i + 1]):
             j = net.near[k]
             warmer = s.t[j] - t
             flow = hour.opening[k] * (s.vapor[j] - vapor)
-            heat += hour.heat[k] * warmer
+            alike, brought = hour.heat[k] * warmer + LATENT * flow, WATER_HEAT * warmer
+            heat += alike + max(flow, 0.0) * brought
             water += flow
-            brought += max(flow, 0.0) * warmer
-        heat += LATENT * water
+            s.left[j] += dt * (alike + max(-flow, 0.0) * brought)
+            s.right[j] += dt * flow
         for k in range(net.pull_start[i], net.pull_start[i + 1]):
-            warmer = s.t[net.pull[k]] - t
+            j = net.pull[k]
+            warmer = s.t[j] - t
             wetter = s.potential[net.pull_other[k]] - s.potential[net.pull_own[k]]
             flow = hour.push[k] * wetter + hour.drag[k] * warmer
+            brought = WATER_HEAT * warmer
+            heat += max(flow, 0.0) * brought
             water += flow
-            brought += max(flow, 0.0) * warmer
-        s.left[i] -= dt * (heat + WATER_HEAT * brought)
+            s.left[j] += dt * max(-flow, 0.0) * brought
+            s.right[j] += dt * flow
+        s.left[i] -= dt * heat
         s.right[i] -= dt * water
 
 

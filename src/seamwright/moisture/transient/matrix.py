@@ -1,3 +1,4 @@
+# ruff: noqa: PLR0917 - compiled functions take their records by position
 """How what each volume lacks after a step changes with the unknowns: the band matrix, compiled.
 
 Rows and columns of a node are 2 · place (heat, temperature) and 2 · place + 1 (water, u). Rows of
@@ -29,20 +30,14 @@ def assemble(net: Net, s: State, hour: Hour, dt: float, band: Band) -> None:
         add(band, row, row, net.capacity[i] + WATER_HEAT * s.water[i])
         add(band, row + 1, row + 1, LATENT * s.slope[i])
     for i in range(len(s.t)):
-        own = 2 * net.place[i]
         for k in range(net.near_start[i], net.near_start[i + 1]):
-            other, water = 2 * net.place[net.near[k]], dt * LATENT * hour.opening[k]
-            add(band, own, own, dt * hour.heat[k])
-            add(band, other, own, -dt * hour.heat[k])
-            _vapor(band, own, own, water * s.vapor_t[i], water * s.vapor_u[i])
-            _vapor(band, other, own, -water * s.vapor_t[i], -water * s.vapor_u[i])
+            j, heat, water = net.near[k], dt * hour.heat[k], dt * LATENT * hour.opening[k]
+            _leave(net, s, i, j, heat, water, band)
+            _leave(net, s, j, i, heat, water, band)
         for k in range(net.pull_start[i], net.pull_start[i + 1]):
-            other, push = 2 * net.place[net.pull[k]], dt * LATENT * hour.push[k]
-            by_t, by_u = dt * LATENT * hour.drag[k], push * s.potential_u[net.pull_own[k]]
-            add(band, own + 1, own, by_t)
-            add(band, own + 1, own + 1, by_u)
-            add(band, other + 1, own, -by_t)
-            add(band, other + 1, own + 1, -by_u)
+            j, push, by_t = net.pull[k], dt * LATENT * hour.push[k], dt * LATENT * hour.drag[k]
+            _seep(net, i, j, by_t, push * s.potential_u[net.pull_own[k]], band)
+            _seep(net, j, i, by_t, push * s.potential_u[net.pull_other[k]], band)
     for k in range(len(net.rim_cell)):
         c = net.rim_cell[k]
         row, water = 2 * net.place[c], dt * LATENT * net.rim_vapor[k]
@@ -57,6 +52,26 @@ def assemble(net: Net, s: State, hour: Hour, dt: float, band: Band) -> None:
         if 0.0 < kept < 1.0:
             add(band, row + 1, row + 1, LATENT * arrives / net.rim_room[k])
     _with_air(net, s, hour, dt, band)
+
+
+@compiled
+def _leave(net: Net, s: State, i: int, j: int, heat: float, water: float, band: Band) -> None:
+    """Add heat and vapor that go from volume i to volume j."""
+    own, other = 2 * net.place[i], 2 * net.place[j]
+    add(band, own, own, heat)
+    add(band, other, own, -heat)
+    _vapor(band, own, own, water * s.vapor_t[i], water * s.vapor_u[i])
+    _vapor(band, other, own, -water * s.vapor_t[i], -water * s.vapor_u[i])
+
+
+@compiled
+def _seep(net: Net, i: int, j: int, by_t: float, by_u: float, band: Band) -> None:
+    """Add liquid that goes from volume i to volume j."""
+    own, other = 2 * net.place[i], 2 * net.place[j]
+    add(band, own + 1, own, by_t)
+    add(band, own + 1, own + 1, by_u)
+    add(band, other + 1, own, -by_t)
+    add(band, other + 1, own + 1, -by_u)
 
 
 @compiled

@@ -33,8 +33,8 @@ Places: TypeAlias = npt.NDArray[np.uint32]
 class Net(NamedTuple):
     """What stays the same over a run; plain arrays only.
 
-    `near` lists the volumes joined to each volume from `near_start` on, `pull` those to which a
-    liquid may flow; `link_here`, `link_there` are a link's two places in `near`.
+    `near` lists the later volumes joined to each volume from `near_start` on, `pull` those to which
+    a liquid may flow, each pair once; `link_near` is a link's place in `near`.
 
     `rim_room` is how far beyond saturation u goes until the film on a rim is full.
 
@@ -56,8 +56,7 @@ class Net(NamedTuple):
     above: Floats
     near_start: Places
     near: Places
-    link_here: Places
-    link_there: Places
+    link_near: Places
     link_a: Places
     link_b: Places
     link_ratio: Floats
@@ -151,17 +150,18 @@ def _joins(case: Case, cells: Counts, kinds: Counts) -> dict[str, Any]:
                  dtype=np.int64)
         for ends in (mesh.link_a, mesh.link_b)
     )  # fmt: skip
-    near_start, near, here, there = _near(mesh)
+    near_start, near, link_near = _near(mesh)
     liquid = np.array([m.liquid is not None for m in case.materials])
     pull_start, pull, row = _pulls(mesh, liquid)
+    ahead = mesh.link_a < mesh.link_b
     return {
-        "near_start": near_start, "near": near, "link_here": here, "link_there": there,
+        "near_start": near_start, "near": near, "link_near": link_near,
         "link_a": _counts(link_a), "link_b": _counts(link_b),
         "link_ratio": _floats(mesh.link_ratio),
         "pull_start": pull_start, "pull": pull,
-        "pull_own": _counts(np.concatenate([link_a, link_b])[row]),
-        "pull_other": _counts(np.concatenate([link_b, link_a])[row]),
-        "pull_ratio": _floats(np.tile(mesh.link_ratio, 2)[row]),
+        "pull_own": _counts(np.where(ahead, link_a, link_b)[row]),
+        "pull_other": _counts(np.where(ahead, link_b, link_a)[row]),
+        "pull_ratio": _floats(mesh.link_ratio[row]),
     }  # fmt: skip
 
 
@@ -181,28 +181,27 @@ def _parts(mesh: Mesh) -> tuple[Counts, Counts, Floats, Places]:
     return cells, found % count, area, _counts(start)
 
 
-def _near(mesh: Mesh) -> tuple[Places, Places, Places, Places]:
-    """Return where each volume's neighbors begin, the neighbors, and each link's two places."""
+def _near(mesh: Mesh) -> tuple[Places, Places, Places]:
+    """Return where each volume's later neighbors begin, the neighbors, and each link's place."""
     n = len(mesh.points)
-    there = mesh.link_a * n + mesh.link_b
-    back = mesh.link_b * n + mesh.link_a
-    keys, index = np.unique(np.concatenate([there, back]), return_inverse=True)
+    low, high = _ends(mesh)
+    keys, index = np.unique(low * n + high, return_inverse=True)
     start = np.searchsorted(keys // n, np.arange(n + 1))
-    count = len(there)
-    return _counts(start), _counts(keys % n), _counts(index[:count]), _counts(index[count:])
+    return _counts(start), _counts(keys % n), _counts(index)
 
 
 def _pulls(mesh: Mesh, wet: Flags) -> tuple[Places, Places, Places]:
-    """Return where each volume's liquid ways begin, where they lead, and their links.
+    """Return where each volume's liquid ways to later ones begin, where they lead, their links."""
+    low, high = _ends(mesh)
+    kept = np.flatnonzero(wet[mesh.link_material])
+    row = kept[np.argsort(low[kept], kind="stable")]
+    start = np.searchsorted(low[row], np.arange(len(mesh.points) + 1))
+    return _counts(start), _counts(high[row]), _counts(row)
 
-    Links count twice: first from a to b, then from b to a.
-    """
-    own = np.concatenate([mesh.link_a, mesh.link_b])
-    other = np.concatenate([mesh.link_b, mesh.link_a])
-    kept = np.flatnonzero(np.tile(wet[mesh.link_material], 2))
-    row = kept[np.argsort(own[kept], kind="stable")]
-    start = np.searchsorted(own[row], np.arange(len(mesh.points) + 1))
-    return _counts(start), _counts(other[row]), _counts(row)
+
+def _ends(mesh: Mesh) -> tuple[Counts, Counts]:
+    """Return the earlier and the later volume of each link."""
+    return np.minimum(mesh.link_a, mesh.link_b), np.maximum(mesh.link_a, mesh.link_b)
 
 
 def _places(mesh: Mesh, ways: list[Counts]) -> tuple[Counts, Counts, Counts, int]:
