@@ -14,7 +14,7 @@ from itertools import pairwise
 from seamwright.schedule.calendar_steps import Steppings
 from seamwright.schedule.float_time import latest_starts
 from seamwright.schedule.greedy import GreedyPlan, Place, plan_greedily
-from seamwright.schedule.greedy_bundles import bundles
+from seamwright.schedule.greedy_bundles import Bundle, bundles
 from seamwright.solve.soft import place_name, toll
 
 SHAKEN = 0.15
@@ -73,13 +73,10 @@ def fewer_moves(
             if not wait():
                 break
             for ranks in _place_by_place(site, best, crew, low, high):
-                held = {name: place for name, place in best.items() if name not in ranks}
-                found = plan_greedily(site, ranks, groups, held=held)
-                if found.stuck or found.end > end:
-                    continue
-                new = toll(site, found.places)
+                found = _put_back(site, best, ranks, groups, end)
+                new = toll(site, found)
                 if new < cost:
-                    best, cost, gained = found.places, new, True
+                    best, cost, gained = found, new, True
     return best
 
 
@@ -109,15 +106,27 @@ def joined_visits(
             if not wait():
                 break
             for ranks in _one_first(site, best, crew, where, low, high):
-                held = {name: place for name, place in best.items() if name not in ranks}
-                found = plan_greedily(site, ranks, groups, held=held)
-                if found.stuck or found.end > end:
-                    continue
-                new = toll(site, found.places)
+                found = _put_back(site, best, ranks, groups, end)
+                new = toll(site, found)
                 if new < cost:
-                    best, cost, gained = found.places, new, True
+                    best, cost, gained = found, new, True
                     break
     return best
+
+
+def _put_back(
+    site: Steppings,
+    places: Mapping[str, Place],
+    ranks: Ranks,
+    groups: tuple[Bundle, ...],
+    end: int,
+) -> Mapping[str, Place]:
+    """Return the plan with the ranked tasks put back by rank, all others held; as it was where
+    that cannot be or ends later than `end`.
+    """
+    held = {name: place for name, place in places.items() if name not in ranks}
+    found = plan_greedily(site, ranks, groups, held=held)
+    return places if found.stuck or found.end > end else found.places
 
 
 def _returns(site: Steppings, places: Mapping[str, Place]) -> Iterator[tuple[str, str, int, int]]:
