@@ -42,7 +42,7 @@ const QUICK = 0.5;
 const REST = 160;
 
 /** How long the page may take to answer a hand before the house is drawn anew. [ms] */
-const ANSWER = 80;
+const ANSWER = 130;
 
 const COPY_VERTEX = `
 varying vec2 spot;
@@ -69,6 +69,7 @@ export class Picture {
   private run = 0;
   private asked = 0;
   private timer: ReturnType<typeof setTimeout> | undefined;
+  private laying: ReturnType<typeof setTimeout> | undefined;
   private busy = false;
   private again = false;
   private ever = false;
@@ -134,14 +135,27 @@ export class Picture {
     this.timer = setTimeout(() => void this.refine(), ANSWER);
   }
 
-  /** Only what is drawn over the picture is another. */
+  /** Only what is drawn over the picture is another; on a weak machine the page answers first. */
   show(): void {
-    if (this.asked === 0 && this.ever) this.asked = requestAnimationFrame(() => this.lay());
+    if (!this.ever) return;
+    clearTimeout(this.laying);
+    this.laying = setTimeout(() => this.lays(), this.easy() ? 0 : ANSWER);
+  }
+
+  private lays(): void {
+    if (this.asked === 0) this.asked = requestAnimationFrame(() => this.lay());
+  }
+
+  /** Whether the whole house is drawn within one picture of the page. */
+  private easy(): boolean {
+    const whole = this.pace.cost(this.units());
+    return whole !== null && whole < PIECE / 2;
   }
 
   close(): void {
     this.run += 1;
     clearTimeout(this.timer);
+    clearTimeout(this.laying);
     cancelAnimationFrame(this.asked);
     for (const one of [this.store, this.quick]) one.dispose();
     this.copy.dispose();
@@ -173,8 +187,7 @@ export class Picture {
     }
     const begun = performance.now();
     const units = this.units();
-    const whole = this.pace.cost(units);
-    const easy = whole !== null && whole < PIECE / 2;
+    const easy = this.easy();
     const kept = easy ? new Set(units.keys()) : this.pace.moving(units);
     this.renderer.info.reset();
     if (easy) {
@@ -241,7 +254,7 @@ export class Picture {
   private keep(): void {
     this.ever = true;
     this.from = this.store;
-    this.show();
+    this.lays();
   }
 
   private piece(layer: Layer, at: number, units: number, first: boolean): void {
