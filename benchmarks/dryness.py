@@ -73,7 +73,7 @@ def clocked(work: Callable[[], Any]) -> tuple[float, Any]:
 
 
 def growth(hours: int, *, quick: bool) -> dict[str, Any]:
-    """Return seconds and exponents over volumes and over steps."""
+    """Return seconds and exponents over volumes (finer both ways; along alone) and over steps."""
     figures: dict[str, Any] = {}
     rows = []
     for fine in (1, 2) if quick else (1, 2, 3):
@@ -82,6 +82,12 @@ def growth(hours: int, *, quick: bool) -> dict[str, Any]:
         rows.append((len(case.mesh.points), spent))
         figures[f"{rows[-1][0]} volumes {hours} h s"] = spent
     figures["exponent over volumes"] = exponent(rows)
+    rows = []
+    for along in (1, 2) if quick else (1, 2, 4, 8):
+        case = seam(hours, leak=1e-5, along=along)
+        rows.append((len(case.mesh.points), clocked(lambda case=case: run_case(case))[0]))
+        figures[f"{rows[-1][0]} volumes, more along, {hours} h s"] = rows[-1][1]
+    figures["exponent over volumes along"] = exponent(rows)
     rows = []
     for k in (1, 2, 4):
         case = seam(k * hours, leak=1e-5)

@@ -70,10 +70,10 @@ def weather(hours: int, *, mean: float = 5.0, seed: int = 1) -> Drive:
     return Drive(temperature=temperature, face=face, vapor=vapor, rain=np.zeros((hours, 2)))
 
 
-def seam_boxes(fine: int) -> tuple[Floats, Floats, Counts]:
-    """Return places across and through a panel seam, and the material of each box between."""
+def seam_boxes(fine: int, along: int = 1) -> tuple[Floats, Floats, Counts]:
+    """Return places along and through panels at a seam, and the material of each box between."""
     x = graded([-0.3, -0.04, -0.002, 0.0, 0.002, 0.04, 0.3],
-               [n * fine for n in (7, 5, 1, 1, 5, 7)])  # fmt: skip
+               [n * fine * along for n in (7, 5, 1, 1, 5, 7)])  # fmt: skip
     y = graded([0.0, 0.011, 0.154, 0.165], [n * fine for n in (4, 9, 4)])
     kinds = np.full((len(x) - 1, len(y) - 1), EPS)
     mid_x, mid_y = (x[1:] + x[:-1]) / 2, (y[1:] + y[:-1]) / 2
@@ -84,13 +84,15 @@ def seam_boxes(fine: int) -> tuple[Floats, Floats, Counts]:
     return x, y, kinds
 
 
-def seam(hours: int, *, leak: float = 1e-5, fine: int = 1, drive: Drive | None = None) -> Case:
+def seam(
+    hours: int, *, leak: float = 1e-5, fine: int = 1, along: int = 1, drive: Drive | None = None
+) -> Case:
     """Return a panel seam: skins, foam, a lumber spline with an open gap beside it.
 
     `leak` scales the air through the gap [kg/(s·m)]; it swings with the wind and turns about.
-    `fine` multiplies the number of volumes each way.
+    `fine` multiplies the number of volumes each way, `along` that along the panels alone.
     """
-    x, y, kinds = seam_boxes(fine)
+    x, y, kinds = seam_boxes(fine, along)
     mesh = plain_mesh(x, y, kinds, (0.13, 0.06, 2e8, 4e8))
     n = len(mesh.points)
     seam_cells = np.flatnonzero(np.abs(mesh.points[:, 0]) < 1e-9)
